@@ -1,0 +1,177 @@
+"""The values that recipes/ takes and gives: a line as ordered, and the build it becomes.
+
+Everything is plain, frozen data in base units: grams, millilitres, degrees Celsius, seconds.
+Tools, counts and words for people are carried beside the base units, never instead of them.
+The same classes travel on the wire (service/wire.py), so a field added here shows up there.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+HOT = "hot"
+"""The one ice choice that is not an ice level: the drink is served hot, without ice."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToppingChoice:
+    """One topping of a line: its id in the book, and whether it is a half portion."""
+
+    topping: str
+    half: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One drink as the customer wants it, every choice named by its id in the book.
+
+    ``sugar`` is a per cent of the recipe's added sweetener; ``ice`` is an ice level's id or
+    ``HOT``; ``shots`` are shots on top of the recipe's own; ``milk`` None keeps the recipe's milk;
+    ``without`` names ingredients left out.
+    """
+
+    drink: str
+    size: str
+    sugar: int
+    ice: str
+    shots: int = 0
+    toppings: tuple[ToppingChoice, ...] = ()
+    milk: str | None = None
+    without: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """How much of one ingredient goes in, as the hand measures it and in base units.
+
+    ``count`` is in the tool's own unit: 1.5 (level scoops), 2 (strokes), 1 (shot), 7 (cubes); for a
+    free pour it is the millilitres read off the jug. ``wanted_ml`` is the amount before rounding to
+    what the tool can measure and ``error_pct`` is the rounding left over, in per cent of it.
+    """
+
+    tool: str
+    kind: str
+    unit: str
+    count: float
+    volume_ml: float
+    mass_g: float
+    wanted_ml: float
+    error_pct: float
+
+
+@dataclass(frozen=True, slots=True)
+class Duration:
+    """How long a step takes, in seconds, as a range (low equals high where there is none).
+
+    ``attended`` tells whether it needs a pair of hands all the while, or runs by itself.
+    """
+
+    low_s: float
+    high_s: float
+    attended: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do at one station. ``text`` is the whole instruction; ``short`` fits a bar cell."""
+
+    number: int
+    station: str
+    action: str
+    text: str
+    short: str
+    ingredient: str | None
+    amount: Amount | None
+    duration: Duration | None
+    caution: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One layer of the cup's cross-section, from the bottom up, in millilitres of room taken."""
+
+    what: str
+    label: str
+    volume_ml: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """What stands in the cup at hand-over: layers from the bottom, against the seal line and brim.
+
+    ``head_ml`` is what is left below the seal line; ``vessel_ml`` and ``vessel_limit_ml`` are the
+    highest fill while mixing and what the mixing vessel holds (equal to the cup's for a drink built
+    in the cup).
+    """
+
+    layers: tuple[Layer, ...]
+    filled_ml: float
+    line_ml: float
+    brim_ml: float
+    head_ml: float
+    vessel: str
+    vessel_ml: float
+    vessel_limit_ml: float
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """What the drink is, by calculation: temperature at hand-over, mass, sugar, caffeine, energy.
+
+    ``added_sugars_g`` counts sweeteners only; ``sugars_g`` all of it. ``brix`` is the per cent by mass
+    of sugars in the liquid. ``melted_g`` and ``ice_left_g`` come from the heat balance.
+    """
+
+    temperature_c: float
+    liquid_g: float
+    liquid_ml: float
+    melted_g: float
+    ice_left_g: float
+    sugars_g: float
+    added_sugars_g: float
+    brix: float
+    caffeine_mg: float
+    energy_kj: float
+    energy_kcal: float
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """The exact build of one line: steps in order, what it comes to, and what to say about it.
+
+    ``id`` is the content address: the same book version and line always give the same id and the
+    same build. ``allergens`` and ``cautions`` are what must be told; ``notes`` what the bar may want
+    to know (a rounding past the book's tolerance, a smaller drink under many toppings).
+    ``uses`` are the ids of every ingredient that goes in, for selling out.
+    """
+
+    id: str
+    book: str
+    line: Line
+    title: str
+    words: tuple[str, ...]
+    steps: tuple[Step, ...]
+    fill: Fill
+    balance: Balance
+    allergens: tuple[str, ...]
+    cautions: tuple[str, ...]
+    notes: tuple[str, ...]
+    uses: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal(Exception):
+    """Why a line cannot be made: a code, the modifier at fault, plain words, what would be accepted.
+
+    ``field`` names the part of the line ("size", "sugar", "ice", "shots", "toppings", "milk",
+    "without", "drink"), ``value`` what was asked for.
+    """
+
+    code: str
+    field: str
+    value: str
+    message: str
+    accepted: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        return self.message
