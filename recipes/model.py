@@ -159,9 +159,9 @@ class Build:
     uses: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass
 class Refusal(Exception):
-    """Why a line cannot be made: a code, the modifier at fault, plain words, what would be accepted.
+    """Raised by resolve: why a line cannot be made: a code, the modifier at fault, plain words, what would be accepted.
 
     ``field`` names the part of the line ("size", "sugar", "ice", "shots", "toppings", "milk",
     "without", "drink"), ``value`` what was asked for.
