@@ -1,0 +1,1 @@
+"""The program ``levelscoop``: one module a subcommand, each with ``add`` (its options) and ``run``."""

@@ -1,0 +1,42 @@
+"""``levelscoop check``: does a book folder hold together? Every fault at once, as file:line."""
+
+from __future__ import annotations
+
+import argparse
+import dataclasses
+import json
+from pathlib import Path
+from typing import Any
+
+from recipes.faults import BookRefused
+from recipes.reader import read_book
+from service.cli.books import DEMO, open_book
+
+
+def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of subparsers private)
+    """Add this subcommand's options."""
+    command = choices.add_parser(
+        "check",
+        help="check a book folder and list its faults",
+        description="Read a book folder and list every fault as file:line: key: message. Exit 0 when there is none.",
+    )
+    command.add_argument("book", nargs="?", type=Path, default=DEMO, help="the folder (default: the demo book)")
+    command.add_argument("--json", action="store_true", help="the faults as JSON, for an editor")
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Exit code 0 for a good book, 1 for a refused one."""
+    if options.json:
+        faults: list[dict[str, object]] = []
+        try:
+            read_book(options.book)
+        except BookRefused as refused:
+            faults = [dataclasses.asdict(fault) for fault in refused.faults]
+        print(json.dumps({"faults": faults}, indent=2, ensure_ascii=False))
+        return 1 if faults else 0
+    book = open_book(options.book)
+    if book is None:
+        return 1
+    print(f"{options.book}: good. {len(book.drinks)} drinks, version {book.version}")
+    return 0

@@ -1,0 +1,35 @@
+"""``levelscoop``: picks the subcommand. Imports a subcommand's own needs only when it runs."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+
+from service.cli import build, check, rush, serve
+
+SUBCOMMANDS = (serve, build, check, rush)
+
+
+def parser() -> argparse.ArgumentParser:
+    """The command line as a whole."""
+    top = argparse.ArgumentParser(prog="levelscoop", description="The whole tool of a tea bar.")
+    choices = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    for module in SUBCOMMANDS:
+        module.add(choices)
+    return top
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one subcommand; its exit code: 0 done, 1 refused, 2 wrong usage."""
+    options = parser().parse_args(arguments)
+    try:
+        code: int = options.run(options)
+    except KeyboardInterrupt:
+        print(file=sys.stderr)
+        return 130
+    return code
+
+
+if __name__ == "__main__":
+    sys.exit(main())
