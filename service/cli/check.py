@@ -20,7 +20,9 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
         help="check a book folder and list its faults",
         description="Read a book folder and list every fault as file:line: key: message. Exit 0 when there is none.",
     )
-    command.add_argument("book", nargs="?", type=Path, default=DEMO, help="the folder (default: the demo book)")
+    command.add_argument(
+        "book", nargs="?", type=Path, default=DEMO, help="the folder (default: the demo book)"
+    )
     command.add_argument("--json", action="store_true", help="the faults as JSON, for an editor")
     command.set_defaults(run=run)
 
