@@ -18,7 +18,7 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
     command = choices.add_parser(
         "check",
         help="check a book folder and list its faults",
-        description="Read a book folder and list every fault as file:line: key: message. Exit 0 when there is none.",
+        description="List every fault of a book folder, as file:line. Exit 0 when there are none.",
     )
     command.add_argument(
         "book", nargs="?", type=Path, default=DEMO, help="the folder (default: the demo book)"

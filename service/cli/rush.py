@@ -20,8 +20,8 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
     command = choices.add_parser(
         "rush",
         help="play a rush of customers into a running shop, and watch the bar fill",
-        description="Ring in seeded orders at the pace of a rush, into a shop on this machine. The same seed and "
-        "book give the same orders. With --hands the bar is worked too, until the last ticket is handed off.",
+        description="Ring in seeded orders at the pace of a rush, into a shop on this machine. The same seed "
+        "and book give the same orders. With --hands the bar is worked too, to the last ticket.",
     )
     command.add_argument("--seed", type=int, default=1, help="which rush (default 1)")
     command.add_argument(

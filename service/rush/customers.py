@@ -14,7 +14,8 @@ from service.wire import DrinkIn, LineIn, Menu, MenuDrink, RingIn, ToppingIn
 
 NAMES = (
     "Ana", "Bento", "Clara", "Davi", "Elin", "Farid", "Greta", "Hugo", "Ines", "Jonas", "Kaya", "Lidia",
-    "Mateo", "Nour", "Otto", "Paula", "Quim", "Rosa", "Sena", "Tomé", "Uma", "Vera", "Wim", "Xana", "Yara", "Zeno",
+    "Mateo", "Nour", "Otto", "Paula", "Quim", "Rosa", "Sena", "Tomé",
+    "Uma", "Vera", "Wim", "Xana", "Yara", "Zeno",
 )  # fmt: skip
 GROUP_SIZES = ((1, 55), (2, 28), (3, 12), (4, 5))
 TOPPING_COUNTS = ((0, 45), (1, 40), (2, 12), (3, 3))
