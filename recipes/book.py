@@ -1,0 +1,296 @@
+"""The book: everything a shop's owner has written down, as frozen values.
+
+A book is read by ``recipes.reader`` and never changed afterwards: a changed file makes another book
+with another ``version``. Mappings are keyed by id and keep the order of the files, which is the order
+for people to see. Base units throughout: grams, millilitres, degrees Celsius, seconds; money in integer
+minor units of the shop's currency.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from recipes.model import Duration, Line
+
+RULES = "1"
+"""Raised whenever the resolver's rules change: the same files then make another book version."""
+
+Kind = Literal["powder", "syrup", "liquid", "milk", "espresso", "ice", "topping"]
+"""What an ingredient is, as far as the rules care."""
+
+Role = Literal["part", "sweetener", "dissolve", "milk", "ice", "work"]
+"""What a step is for: modifiers act on roles, never on names.
+
+``part`` scales with the size; ``sweetener`` scales with size and sugar level; ``dissolve`` is hot water
+(or the stirring that goes with it) which a hot shot stands in for; ``milk`` is what a milk choice swaps;
+``ice`` scales with size and ice level; ``work`` has no ingredient (shake, seal).
+"""
+
+When = Literal["always", "iced", "hot"]
+"""For which drinks a step is made: ``iced`` is every ice level (no ice included), ``hot`` only hot."""
+
+TopUpTo = Literal["fill", "strength"]
+"""How far a top-up goes when ice is missing: to the fill of the regular drink, or only for its melt."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """The shop: ``currency`` an ISO 4217 code, ``time_zone`` an IANA name, ``day_starts`` local "HH:MM"."""
+
+    name: str
+    town: str
+    currency: str
+    minor_digits: int
+    time_zone: str
+    day_starts: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tax:
+    """The tax on a sale: ``percent`` as decimal text, in the prices or on top, rounded per order or line."""
+
+    name: str
+    percent: str
+    included: bool
+    rounded: Literal["order", "line"]
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """A place at the counter. ``melt_share`` is how much of the melting at equilibrium happens there."""
+
+    id: str
+    name: str
+    melt_share: float
+
+
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """What an amount is measured with.
+
+    One unit holds ``unit_ml``; a hand can measure multiples of ``smallest`` units. A jug or jigger is
+    read in millilitres (``unit_ml`` 1).
+    """
+
+    id: str
+    name: str
+    kind: Literal["scoop", "pump", "jigger", "shot", "cube", "ladle", "jug"]
+    one: str
+    many: str
+    unit_ml: float
+    smallest: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Vessel:
+    """Where a drink is mixed, and the most it takes. A drink built in its cup names no vessel."""
+
+    id: str
+    name: str
+    limit_ml: float
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A cup: ``line_ml`` is the highest fill that still seals, ``brim_ml`` the most it could hold."""
+
+    id: str
+    name: str
+    line_ml: float
+    brim_ml: float
+
+
+@dataclass(frozen=True, slots=True)
+class SugarLevel:
+    """A sugar level: per cent of the recipe's added sweetener, and the customer's word for it."""
+
+    percent: int
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class IceLevel:
+    """An ice level: ``factor`` times the recipe's cubes. ``hot`` is one too, with factor 0."""
+
+    id: str
+    name: str
+    factor: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """One thing in the pantry, as the brand in use measures.
+
+    ``density`` g/ml as poured or scooped; ``body_density`` g/ml of the thing itself (a topping's pieces,
+    solid ice), equal to ``density`` for liquids; ``sugars`` and ``dry`` g/g; ``caffeine`` mg/g; energy per
+    100 g; ``price_per_kg`` in minor units; ``hold_s`` seconds it may be kept once opened or made.
+    """
+
+    id: str
+    name: str
+    short: str
+    kind: Kind
+    brand: str
+    density: float
+    body_density: float
+    sugars: float
+    dry: float
+    caffeine: float
+    energy_kj: float
+    energy_kcal: float
+    allergens: tuple[str, ...]
+    serving_c: float
+    price_per_kg: float
+    hold_s: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Topping:
+    """A topping on offer. A full portion is ``portion_ml`` of ``ingredient`` as measured by ``tool``.
+
+    ``hot`` tells whether it may go into a hot drink; ``caution`` is what a customer must be told.
+    """
+
+    id: str
+    name: str
+    ingredient: str
+    tool: str
+    portion_ml: float
+    price: int
+    half_price: int
+    hot: bool
+    caution: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Milk:
+    """A milk on offer: ``cold`` and ``hot`` are pantry ids, the same milk as it is served."""
+
+    id: str
+    name: str
+    cold: str
+    hot: str
+    price: int
+
+
+@dataclass(frozen=True, slots=True)
+class Shot:
+    """An extra shot: what it is, where it is pulled, how long that takes, and the foam it carries."""
+
+    ingredient: str
+    tool: str
+    station: str
+    duration: Duration
+    crema_ml: float
+    price: int
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """A family of drinks, a heading on the register."""
+
+    id: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """An amount as the recipe wants it: which tool measures it, and how many millilitres that is."""
+
+    tool: str
+    ml: float
+
+
+@dataclass(frozen=True, slots=True)
+class RecipeStep:
+    """One step of a recipe at its reference size.
+
+    ``instead`` names another ingredient by ice level id ("none": tea from the fridge). ``words`` is the
+    owner's own wording, if there is one; else the step is worded from its action.
+    """
+
+    station: str
+    action: str
+    role: Role
+    when: When
+    ingredient: str | None
+    amount: Measured | None
+    instead: Mapping[str, str]
+    duration: Duration | None
+    words: str | None
+    short: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class TopUp:
+    """What brings a drink up when ice is missing: the ingredient when cold, when hot, and how far."""
+
+    cold: str
+    hot: str | None
+    to: TopUpTo
+    station: str
+    tool: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drink:
+    """A drink on the menu and its recipe.
+
+    ``ices`` holds ice level ids, "hot" among them where allowed. ``toppings``, ``milks`` and ``without``
+    are the ids allowed; ``keep`` says, by ingredient id, what the drink would lose without what cannot
+    be left out. ``reference`` is the size the steps are written for, ``least_share`` how far the drink may
+    shrink under toppings.
+    """
+
+    id: str
+    name: str
+    family: str
+    about: str
+    prices: Mapping[str, int]
+    sizes: tuple[str, ...]
+    sugars: tuple[int, ...]
+    ices: tuple[str, ...]
+    shots: int
+    toppings: tuple[str, ...]
+    milks: tuple[str, ...]
+    without: tuple[str, ...]
+    keep: Mapping[str, str]
+    default: Line
+    reference: str
+    vessel: str | None
+    least_share: float
+    top_up: TopUp | None
+    shot_replaces: str | None
+    steps: tuple[RecipeStep, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """A whole book. ``version`` is the content address of ``files`` (text by name) and ``RULES``.
+
+    ``sugars`` is keyed by per cent; every other mapping by id. ``tolerance_pct`` is the rounding error
+    beyond which a build says so.
+    """
+
+    version: str
+    files: Mapping[str, str]
+    shop: Shop
+    tax: Tax
+    stations: Mapping[str, Station]
+    tools: Mapping[str, Tool]
+    vessels: Mapping[str, Vessel]
+    sizes: Mapping[str, Size]
+    sugars: Mapping[int, SugarLevel]
+    ices: Mapping[str, IceLevel]
+    tolerance_pct: float
+    toppings: Mapping[str, Topping]
+    toppings_max: int
+    toppings_station: str
+    milks: Mapping[str, Milk]
+    shot: Shot
+    pantry: Mapping[str, Ingredient]
+    families: Mapping[str, Family]
+    drinks: Mapping[str, Drink]
