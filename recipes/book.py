@@ -126,7 +126,8 @@ class Ingredient:
 
     ``density`` g/ml as poured or scooped; ``body_density`` g/ml of the thing itself (a topping's pieces,
     solid ice), equal to ``density`` for liquids; ``sugars`` and ``dry`` g/g; ``caffeine`` mg/g; energy per
-    100 g; ``price_per_kg`` in minor units; ``hold_s`` seconds it may be kept once opened or made.
+    100 g; ``serving_c`` is how it stands at the bar, ``hot_c`` how it goes into a hot drink where it is heated
+    for that; ``price_per_kg`` in minor units; ``hold_s`` seconds it may be kept once opened or made.
     """
 
     id: str
@@ -143,6 +144,7 @@ class Ingredient:
     energy_kcal: float
     allergens: tuple[str, ...]
     serving_c: float
+    hot_c: float | None
     price_per_kg: float
     hold_s: float | None
 
@@ -167,12 +169,11 @@ class Topping:
 
 @dataclass(frozen=True, slots=True)
 class Milk:
-    """A milk on offer: ``cold`` and ``hot`` are pantry ids, the same milk as it is served."""
+    """A milk on offer, and its ingredient in the pantry."""
 
     id: str
     name: str
-    cold: str
-    hot: str
+    ingredient: str
     price: int
 
 
