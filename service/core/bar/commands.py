@@ -1,0 +1,130 @@
+"""What may be asked of the bar, in the imperative. Ids are texts as on the wire."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from service.core.bar.events import Work
+from service.core.money import TaxRule
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """One line to ring in, already resolved and priced; see ``events.RungLine`` for the fields.
+
+    ``needs`` are the ids whose selling out blocks the line, each with its name for people.
+    """
+
+    item: str
+    item_name: str
+    line: Mapping[str, object]
+    book: str
+    build: str
+    title: str
+    words: tuple[str, ...]
+    quantity: int
+    unit: int
+    note: str
+    uses: tuple[str, ...]
+    work: tuple[Work, ...]
+    needs: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class RingIn:
+    """Take an order."""
+
+    name: str
+    lines: tuple[OrderLine, ...]
+    currency: str
+    tax: TaxRule
+
+
+@dataclass(frozen=True, slots=True)
+class StartStep:
+    """Begin the timer of a step."""
+
+    drink: str
+    step: int
+
+
+@dataclass(frozen=True, slots=True)
+class FinishSteps:
+    """Mark steps done."""
+
+    drink: str
+    steps: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BumpDrink:
+    """Mark a drink made."""
+
+    drink: str
+
+
+@dataclass(frozen=True, slots=True)
+class BumpTicket:
+    """Mark every drink of a ticket made."""
+
+    order: str
+
+
+@dataclass(frozen=True, slots=True)
+class RecallDrink:
+    """Bring a made drink back to the bar."""
+
+    drink: str
+
+
+@dataclass(frozen=True, slots=True)
+class RecallTicket:
+    """Bring every made drink of a ticket back to the bar."""
+
+    order: str
+
+
+@dataclass(frozen=True, slots=True)
+class VoidDrink:
+    """Strike a drink off."""
+
+    drink: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class VoidTicket:
+    """Strike a whole ticket off."""
+
+    order: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class HandOff:
+    """Give a ready ticket out."""
+
+    order: str
+
+
+@dataclass(frozen=True, slots=True)
+class SellOut:
+    """Say that an item ran out, or (``sold_out`` False) is back."""
+
+    item: str
+    sold_out: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OpenBook:
+    """Bring a book into force."""
+
+    version: str
+    time_zone: str
+    day_starts_min: int
+
+
+DrinkCommand = StartStep | FinishSteps | BumpDrink | RecallDrink | VoidDrink
+TicketCommand = BumpTicket | RecallTicket | VoidTicket | HandOff
+Command = RingIn | DrinkCommand | TicketCommand | SellOut | OpenBook

@@ -1,0 +1,155 @@
+"""State and command to events, or a refusal. Nothing but its arguments goes in: no clock, no chance.
+
+A command that asks for what already is gives no events and is no error, so every command but a ring-in
+may safely be sent again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from service.core.bar import commands as ask
+from service.core.bar.commands import Command
+from service.core.bar.events import (
+    BackOn,
+    BookOpened,
+    DrinkBumped,
+    DrinkRecalled,
+    DrinkVoided,
+    Event,
+    HandedOff,
+    SoldOut,
+    StepsFinished,
+    StepStarted,
+)
+from service.core.bar.find import find_drink, find_steps, find_ticket, not_void
+from service.core.bar.ring_in import ring_in
+from service.core.bar.state import Drink, State
+from service.core.refusals import Code, Refused
+
+
+def decide(state: State, command: Command, now: int) -> tuple[Event, ...]:
+    """What happens when ``command`` meets ``state`` at ``now`` (ms since 1970 UTC).
+
+    Raises ``Refused``. No event is ever dated before the last one, even if ``now`` is.
+    """
+    at = max(now, state.last_at)
+    match command:
+        case ask.RingIn():
+            return ring_in(state, command, at)
+        case ask.StartStep() | ask.FinishSteps() | ask.BumpDrink() | ask.RecallDrink() | ask.VoidDrink():
+            return _at_drink(state, command, at)
+        case ask.BumpTicket() | ask.RecallTicket() | ask.VoidTicket() | ask.HandOff():
+            return _at_ticket(state, command, at)
+        case ask.SellOut():
+            return _sell_out(state, command, at)
+        case ask.OpenBook():
+            return _open_book(state, command, at)
+
+
+def _at_drink(state: State, command: ask.DrinkCommand, at: int) -> tuple[Event, ...]:
+    if isinstance(command, ask.VoidDrink):
+        reason = _reason(command.reason)
+        if _ended(state, command.drink.rpartition(".")[0]) == "void":
+            return ()
+        return _void(find_drink(state, command.drink), reason, at)
+    if isinstance(command, ask.RecallDrink):
+        return _recall(not_void(find_drink(state, command.drink)), at)
+    drink = _still_there(state, command.drink)
+    if drink is None:
+        return ()
+    match command:
+        case ask.StartStep():
+            return _start(drink, command.step, at)
+        case ask.FinishSteps():
+            return _finish(drink, command.steps, at)
+        case ask.BumpDrink():
+            return _bump(drink, at)
+
+
+def _at_ticket(state: State, command: ask.TicketCommand, at: int) -> tuple[Event, ...]:
+    ended = _ended(state, command.order)
+    match command:
+        case ask.BumpTicket():
+            return () if ended == "handed off" else _each(state, command.order, _bump, at)
+        case ask.RecallTicket():
+            return _each(state, command.order, _recall, at)
+        case ask.VoidTicket():
+            reason = _reason(command.reason)
+            drinks = () if ended == "void" else find_ticket(state, command.order).drinks
+            return tuple(event for drink in drinks for event in _void(drink, reason, at))
+        case ask.HandOff():
+            return () if ended == "handed off" else _hand_off(state, command.order, at)
+
+
+def _ended(state: State, order: str) -> str | None:
+    """How a ticket lately ended, if it did: asking for that same end again is no error."""
+    ending = state.closed.get(order)
+    return ending[1] if ending else None
+
+
+def _still_there(state: State, drink: str) -> Drink | None:
+    """The drink to work on; None when its ticket was handed off, since then all its work is done."""
+    if _ended(state, drink.rpartition(".")[0]) == "handed off":
+        return None
+    return not_void(find_drink(state, drink))
+
+
+def _each(state: State, order: str, act: Callable[[Drink, int], tuple[Event, ...]], at: int) -> tuple[Event, ...]:
+    drinks = find_ticket(state, order).drinks
+    return tuple(event for drink in drinks if drink.state != "void" for event in act(drink, at))
+
+
+def _start(drink: Drink, step: int, at: int) -> tuple[Event, ...]:
+    find_steps(drink, (step,), "step")
+    return (StepStarted(at, drink.id, step),) if drink.steps[step - 1].state == "todo" else ()
+
+
+def _finish(drink: Drink, steps: tuple[int, ...], at: int) -> tuple[Event, ...]:
+    wanted = find_steps(drink, steps, "steps")
+    still_open = tuple(n for n in wanted if drink.steps[n - 1].state != "done")
+    return (StepsFinished(at, drink.id, still_open),) if still_open else ()
+
+
+def _bump(drink: Drink, at: int) -> tuple[Event, ...]:
+    return () if drink.state == "made" else (DrinkBumped(at, drink.id),)
+
+
+def _recall(drink: Drink, at: int) -> tuple[Event, ...]:
+    return (DrinkRecalled(at, drink.id),) if drink.state == "made" else ()
+
+
+def _void(drink: Drink, reason: str, at: int) -> tuple[Event, ...]:
+    if drink.state == "void":
+        return ()
+    return (DrinkVoided(at, drink.id, reason, begun=drink.state != "waiting"),)
+
+
+def _reason(reason: str) -> str:
+    if not reason.strip():
+        message = "Say why: a void without a reason cannot be reviewed."
+        raise Refused(Code.REASON_MISSING, message, "reason", reason, ("a few words",))
+    return reason
+
+
+def _hand_off(state: State, order: str, at: int) -> tuple[Event, ...]:
+    ticket = find_ticket(state, order)
+    missing = [drink for drink in ticket.drinks if drink.state not in ("made", "void")]
+    if missing:
+        named = ", ".join(f"{drink.rung.title} ({drink.id})" for drink in missing)
+        message = f"Order {order} is not ready: still to make {named}."
+        accepted = tuple(f"bump {drink.id}" for drink in missing)
+        raise Refused(Code.NOT_READY, message, "ticket", order, accepted)
+    return (HandedOff(at, order),)
+
+
+def _sell_out(state: State, command: ask.SellOut, at: int) -> tuple[Event, ...]:
+    if (command.item in state.sold_out) == command.sold_out:
+        return ()
+    return (SoldOut(at, command.item) if command.sold_out else BackOn(at, command.item),)
+
+
+def _open_book(state: State, command: ask.OpenBook, at: int) -> tuple[Event, ...]:
+    if state.book == command.version:
+        return ()
+    return (BookOpened(at, command.version, command.time_zone, command.day_starts_min),)

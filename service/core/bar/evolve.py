@@ -1,0 +1,138 @@
+"""State and event to state. Never refuses: what is in the journal has happened."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+
+from service.core.bar.events import (
+    BackOn,
+    BookOpened,
+    DrinkBumped,
+    DrinkEvent,
+    DrinkRecalled,
+    DrinkVoided,
+    Event,
+    HandedOff,
+    RungIn,
+    SoldOut,
+    StepsFinished,
+    StepStarted,
+    Work,
+    order_of,
+)
+from service.core.bar.state import DaySpan, Drink, Ending, State, Step, Ticket
+from service.core.days import Calendar
+
+
+def evolve(state: State, event: Event) -> State:
+    """The state after one more event, which stands at the next position of the journal."""
+    state = replace(state, position=state.position + 1, last_at=max(state.last_at, event.at))
+    match event:
+        case BookOpened():
+            return replace(
+                state, book=event.version, calendar=Calendar(event.time_zone, event.day_starts_min)
+            )
+        case SoldOut():
+            return replace(state, sold_out=state.sold_out | {event.item})
+        case BackOn():
+            return replace(state, sold_out=state.sold_out - {event.item})
+        case RungIn():
+            return _rung_in(state, event)
+        case HandedOff():
+            return _close(state, state.tickets[event.order], "handed off")
+        case _:
+            return _at_drink(state, event)
+
+
+def evolve_all(state: State, events: Iterable[Event]) -> State:
+    """The state after several more events."""
+    for event in events:
+        state = evolve(state, event)
+    return state
+
+
+def _rung_in(state: State, event: RungIn) -> State:
+    cups = [line for line in event.lines for _ in range(line.quantity)]
+    drinks = tuple(
+        Drink(f"{event.order}.{n}", line, "waiting", (Step(),) * len(line.work))
+        for n, line in enumerate(cups, start=1)
+    )
+    ticket = Ticket(
+        event.order,
+        event.number,
+        event.name,
+        event.day,
+        event.at,
+        event.totals.gross,
+        state.position,
+        drinks,
+    )
+    span = state.days.get(event.day, DaySpan(state.position, state.position, 0))
+    closed = state.closed
+    if event.day != state.day:
+        closed = {order: end for order, end in closed.items() if end[0] == state.day}
+    return replace(
+        state,
+        tickets={**state.tickets, event.order: ticket},
+        closed=closed,
+        orders=state.orders + 1,
+        day=event.day,
+        number=event.number,
+        days={**state.days, event.day: replace(span, orders=span.orders + 1)},
+    )
+
+
+def _at_drink(state: State, event: DrinkEvent) -> State:
+    ticket = state.tickets[order_of(event) or ""]
+    drinks = tuple(_drink(drink, event) if drink.id == event.drink else drink for drink in ticket.drinks)
+    ticket = replace(ticket, drinks=drinks)
+    if all(drink.state == "void" for drink in drinks):
+        return _close(state, ticket, "void")
+    return replace(state, tickets={**state.tickets, ticket.id: ticket})
+
+
+def _drink(drink: Drink, event: DrinkEvent) -> Drink:
+    match event:
+        case StepStarted():
+            steps = _with(drink.steps, (event.step,), lambda _: Step("running", event.at))
+            return replace(drink, state="making", steps=steps)
+        case StepsFinished():
+            steps = _with(drink.steps, event.steps, lambda step: _done(step, event.at))
+            return replace(drink, state="making", steps=steps)
+        case DrinkBumped():
+            steps = tuple(_done(step, event.at) for step in drink.steps)
+            return replace(drink, state="made", steps=steps, bumped_at=event.at)
+        case DrinkRecalled():
+            steps = _with(drink.steps, last_station(drink.rung.work), lambda _: Step())
+            return replace(drink, state="making", steps=steps, bumped_at=None)
+        case DrinkVoided():
+            return replace(drink, state="void", bumped_at=None)
+
+
+def last_station(work: Sequence[Work]) -> tuple[int, ...]:
+    """The numbers of the steps that end a drink, all at its last station: what a recall does over."""
+    first = len(work)
+    while first > 0 and work[first - 1].station == work[-1].station:
+        first -= 1
+    return tuple(range(first + 1, len(work) + 1))
+
+
+def _done(step: Step, at: int) -> Step:
+    return step if step.state == "done" else Step("done", step.started_at, at)
+
+
+def _with(
+    steps: tuple[Step, ...], numbers: tuple[int, ...], change: Callable[[Step], Step]
+) -> tuple[Step, ...]:
+    return tuple(change(step) if n in numbers else step for n, step in enumerate(steps, start=1))
+
+
+def _close(state: State, ticket: Ticket, ending: Ending) -> State:
+    span = state.days[ticket.day]
+    return replace(
+        state,
+        tickets={order: each for order, each in state.tickets.items() if order != ticket.id},
+        closed={**state.closed, ticket.id: (ticket.day, ending)},
+        days={**state.days, ticket.day: replace(span, last=state.position)},
+    )

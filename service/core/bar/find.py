@@ -1,0 +1,75 @@
+"""Finding the ticket, drink or steps that a command names; a refusal where there is none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from service.core.bar.state import Drink, State, Ticket
+from service.core.refusals import Code, Refused
+
+_SHOWN = 12
+
+
+def find_ticket(state: State, order: str) -> Ticket:
+    """The open ticket of that id. Refused when it never was, or has been handed off or voided."""
+    if order in state.tickets:
+        return state.tickets[order]
+    ending = state.closed.get(order)
+    if ending is None:
+        if order.isascii() and order.isdecimal() and not order.startswith("0") and _was(state, order):
+            raise Refused(
+                Code.TICKET_CLOSED,
+                f"Order {order} was handed off or voided on an earlier day.",
+                "ticket",
+                order,
+                _few(state.tickets),
+            )
+        message = f"There is no ticket {order!r}."
+        raise Refused(Code.UNKNOWN_TICKET, message, "ticket", order, _few(state.tickets))
+    if ending[1] == "void":
+        message = f"Order {order} was voided."
+        raise Refused(Code.TICKET_VOID, message, "ticket", order, _few(state.tickets))
+    message = f"Order {order} was handed off; it can no longer be changed. Ring in a new one."
+    raise Refused(Code.HANDED_OFF, message, "ticket", order, _few(state.tickets))
+
+
+def find_drink(state: State, drink: str) -> Drink:
+    """The drink of that id on an open ticket, void or not."""
+    order, _, _ = drink.rpartition(".")
+    if not order:
+        message = f"There is no drink {drink!r}; a drink is named like 17.2, the second of order 17."
+        raise Refused(Code.UNKNOWN_DRINK, message, "drink", drink)
+    drinks = find_ticket(state, order).drinks
+    for each in drinks:
+        if each.id == drink:
+            return each
+    message = f"Order {order} has no drink {drink!r}."
+    raise Refused(Code.UNKNOWN_DRINK, message, "drink", drink, _few(each.id for each in drinks))
+
+
+def find_steps(drink: Drink, steps: Iterable[int], field: str) -> tuple[int, ...]:
+    """The steps asked for, each once and in order, all of which the drink has."""
+    wanted = sorted(set(steps))
+    count = len(drink.steps)
+    for step in wanted:
+        if not 1 <= step <= count:
+            message = f"Drink {drink.id} has no step {step}: its steps are 1 to {count}."
+            accepted = _few(str(n) for n in range(1, count + 1))
+            raise Refused(Code.UNKNOWN_STEP, message, field, str(step), accepted)
+    return tuple(wanted)
+
+
+def not_void(drink: Drink) -> Drink:
+    """The drink itself, unless it was struck off."""
+    if drink.state == "void":
+        raise Refused(Code.DRINK_VOID, f"Drink {drink.id} was voided.", "drink", drink.id)
+    return drink
+
+
+def _was(state: State, order: str) -> bool:
+    return len(order) <= len(str(state.orders)) and int(order) <= state.orders
+
+
+def _few(names: Iterable[str]) -> tuple[str, ...]:
+    """The latest few of the accepted names: enough to see a slip, short enough to read."""
+    return tuple(names)[-_SHOWN:]

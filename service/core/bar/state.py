@@ -1,0 +1,85 @@
+"""Where the bar stands: the fold of all its events. Values only; nothing here changes in place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from service.core.bar.events import RungLine
+from service.core.days import Calendar
+
+StepWord = Literal["todo", "running", "done"]
+DrinkWord = Literal["waiting", "making", "made", "void"]
+Ending = Literal["handed off", "void"]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """Where one step stands; times in ms since 1970 UTC, None where it was not timed."""
+
+    state: StepWord = "todo"
+    started_at: int | None = None
+    finished_at: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Drink:
+    """One cup: ``rung`` is the line it was rung in with, ``steps[i]`` the state of step i + 1."""
+
+    id: str
+    rung: RungLine
+    state: DrinkWord
+    steps: tuple[Step, ...]
+    bumped_at: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Ticket:
+    """An order that is still on the bar or waits at the hand-off; ``position`` is where it was rung in."""
+
+    id: str
+    number: int
+    name: str
+    day: str
+    rung_at: int
+    gross: int
+    position: int
+    drinks: tuple[Drink, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DaySpan:
+    """Where a business day lies in the journal.
+
+    ``first`` is the position of its first order, ``last`` that of the latest event that closed one of its
+    tickets: once none of them is open, nothing about the day lies past it.
+    """
+
+    first: int
+    last: int
+    orders: int
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """The bar after the event at ``position`` (0: before any).
+
+    ``tickets`` are the open ones in the order rung in; ``closed`` tells how the tickets of the latest
+    business day and the one before ended; ``number`` is the last number called on ``day``.
+    """
+
+    position: int = 0
+    last_at: int = 0
+    book: str | None = None
+    calendar: Calendar | None = None
+    sold_out: frozenset[str] = frozenset()
+    tickets: Mapping[str, Ticket] = field(default_factory=dict)
+    closed: Mapping[str, tuple[str, Ending]] = field(default_factory=dict)
+    orders: int = 0
+    day: str | None = None
+    number: int = 0
+    days: Mapping[str, DaySpan] = field(default_factory=dict)
+
+
+EMPTY = State()

@@ -1,0 +1,106 @@
+"""The life of one order as stretches without gap: waiting, at a step, idle, made.
+
+A step that was finished without its timer leaves no start. Once a drink is begun, the time since its last
+sign of life then counts as that step's; before that, it counts as waiting.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+from service.core.bar.events import DrinkBumped, DrinkRecalled, DrinkVoided, HandedOff, OrderEvent, RungIn
+from service.core.times.record import DrinkRecord, OrderRecord
+
+SpanKind = Literal["waiting", "step", "idle", "made"]
+_NEVER = 1 << 62
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A stretch of a drink's life from ``start`` to ``end`` (ms; None: it lasts)."""
+
+    kind: SpanKind
+    station: str | None
+    label: str
+    start: int
+    end: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Something that happened to an order at a moment."""
+
+    at: int
+    what: str
+
+
+def spans(order: OrderRecord, drink: DrinkRecord) -> tuple[Span, ...]:
+    """A drink's stretches from ring-in to hand-off or void (or open-ended), in order and without gap."""
+    stretches = _stretches(drink)
+    end = drink.voided_at if drink.voided_at is not None else order.handed_off_at
+    last = _NEVER if end is None else end
+    edges = {at for start, stop, _ in stretches for at in (start, stop) if order.rung_at < at < last}
+    cuts = [order.rung_at, *sorted(edges), last]
+    begun = min((start for start, _, _ in stretches), default=_NEVER)
+    found: list[Span] = []
+    for start, stop in zip(cuts, cuts[1:], strict=False):
+        if start == stop:
+            continue
+        kind, station, label = _at(stretches, start, begun)
+        before = found[-1] if found else None
+        if before and (before.kind, before.station, before.label) == (kind, station, label):
+            start = found.pop().start
+        found.append(Span(kind, station, label, start, None if stop == _NEVER else stop))
+    return tuple(found)
+
+
+_What = tuple[SpanKind, str | None, str]
+
+
+def _stretches(drink: DrinkRecord) -> list[tuple[int, int, _What]]:
+    """(start, end, what) of every go at a step and of every time the drink stood made."""
+    found: list[tuple[int, int, _What]] = []
+    for bumped, recalled in drink.made:
+        found.append((bumped, _NEVER if recalled is None else recalled, ("made", None, "")))
+    signs = [at for run in drink.runs for at in (run.start, run.end) if at is not None]
+    signs += [recalled for _, recalled in drink.made if recalled is not None]
+    for run in drink.runs:
+        end = _NEVER if run.end is None else run.end
+        start = run.start if run.start is not None else max((at for at in signs if at < end), default=end)
+        work = drink.rung.work[run.step - 1]
+        found.append((start, end, ("step", work.station, work.label)))
+    return found
+
+
+def _at(stretches: Iterable[tuple[int, int, _What]], moment: int, begun: int) -> _What:
+    """What the drink was at from ``moment`` on. Of steps that ran together, the one begun first."""
+    there = [(start, what) for start, end, what in stretches if start <= moment < end]
+    made = [what for _, what in there if what[0] == "made"]
+    if made:
+        return made[0]
+    if there:
+        return min(there, key=lambda each: each[0])[1]
+    return ("waiting", None, "") if moment < begun else ("idle", None, "")
+
+
+def marks(story: Iterable[OrderEvent]) -> tuple[Mark, ...]:
+    """What happened to an order, moment by moment; work at steps is told by the spans."""
+    return tuple(Mark(event.at, words) for event in story if (words := _words(event)) is not None)
+
+
+def _words(event: OrderEvent) -> str | None:
+    match event:
+        case RungIn():
+            return "rung in"
+        case DrinkBumped():
+            return f"{event.drink} made"
+        case DrinkRecalled():
+            return f"{event.drink} recalled"
+        case DrinkVoided():
+            return f"{event.drink} voided{' half-made' if event.begun else ''}: {event.reason}"
+        case HandedOff():
+            return "handed off"
+        case _:
+            return None

@@ -1,0 +1,163 @@
+"""What became of one order, told from its own events: the stuff of the day's review and of its life.
+
+The bar's state forgets a ticket once it has left the queue; a record does not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Literal
+
+from service.core.bar.events import (
+    DrinkBumped,
+    DrinkEvent,
+    DrinkRecalled,
+    DrinkVoided,
+    HandedOff,
+    OrderEvent,
+    RungIn,
+    RungLine,
+    StepsFinished,
+    StepStarted,
+)
+from service.core.bar.evolve import last_station
+
+OrderWord = Literal["waiting", "making", "ready", "handed off", "void"]
+
+
+@dataclass(slots=True)
+class Run:
+    """One go at one step. ``start`` is None where no timer was started, ``end`` while it runs."""
+
+    step: int
+    start: int | None
+    end: int | None
+
+
+@dataclass(slots=True)
+class DrinkRecord:
+    """One cup: its runs in the order they began, when it was made and recalled, when and why voided.
+
+    ``made`` holds (bumped, recalled) pairs, the second None while the drink stays made.
+    """
+
+    id: str
+    rung: RungLine
+    runs: list[Run] = field(default_factory=list)
+    done: set[int] = field(default_factory=set)
+    made: list[tuple[int, int | None]] = field(default_factory=list)
+    voided_at: int | None = None
+    void_reason: str | None = None
+
+    @property
+    def made_at(self) -> int | None:
+        """When it was made for good, so far; None while it is still to make, or void."""
+        if self.voided_at is not None or not self.made or self.made[-1][1] is not None:
+            return None
+        return self.made[-1][0]
+
+    @property
+    def begun(self) -> bool:
+        """Whether any hand has been at it."""
+        return bool(self.runs or self.made)
+
+
+@dataclass(slots=True)
+class OrderRecord:
+    """One order from ring-in on. Times in ms since 1970 UTC, ``gross`` in minor units."""
+
+    order: str
+    number: int
+    name: str
+    day: str
+    rung_at: int
+    gross: int
+    drinks: list[DrinkRecord]
+    handed_off_at: int | None = None
+
+    @property
+    def standing(self) -> list[DrinkRecord]:
+        """Its drinks that are not void."""
+        return [drink for drink in self.drinks if drink.voided_at is None]
+
+    @property
+    def ready_at(self) -> int | None:
+        """When the last of its drinks was bumped, once they all are."""
+        made = [drink.made_at for drink in self.standing]
+        times = [at for at in made if at is not None]
+        return max(times) if times and len(times) == len(made) else None
+
+    @property
+    def state(self) -> OrderWord:
+        """Where the order stands."""
+        if not self.standing:
+            return "void"
+        if self.handed_off_at is not None:
+            return "handed off"
+        if self.ready_at is not None:
+            return "ready"
+        return "making" if any(drink.begun for drink in self.standing) else "waiting"
+
+    @property
+    def void_reason(self) -> str | None:
+        """Why the order was voided, if all of it was: the last reason given."""
+        if self.standing:
+            return None
+        return max(self.drinks, key=lambda drink: drink.voided_at or 0).void_reason
+
+
+def record(story: Iterable[OrderEvent]) -> OrderRecord:
+    """The record of one order from its events, of which the first is its ring-in."""
+    events = iter(story)
+    rung = next(events)
+    if not isinstance(rung, RungIn):
+        raise ValueError(f"the story of an order begins with its ring-in, not with {rung!r}")
+    cups = [line for line in rung.lines for _ in range(line.quantity)]
+    drinks = {f"{rung.order}.{n}": DrinkRecord(f"{rung.order}.{n}", cup) for n, cup in enumerate(cups, 1)}
+    told = OrderRecord(
+        rung.order, rung.number, rung.name, rung.day, rung.at, rung.totals.gross, list(drinks.values())
+    )
+    for event in events:
+        match event:
+            case HandedOff():
+                told.handed_off_at = event.at
+            case RungIn():
+                raise ValueError(f"order {event.order} was rung in twice")
+            case _:
+                _tell(drinks[event.drink], event)
+    return told
+
+
+def _tell(drink: DrinkRecord, event: DrinkEvent) -> None:
+    match event:
+        case StepStarted():
+            drink.runs.append(Run(event.step, event.at, None))
+        case StepsFinished():
+            _finish(drink, event.steps, event.at)
+        case DrinkBumped():
+            steps = range(1, len(drink.rung.work) + 1)
+            _finish(drink, [step for step in steps if step not in drink.done], event.at)
+            drink.made.append((event.at, None))
+        case DrinkRecalled():
+            drink.made[-1] = (drink.made[-1][0], event.at)
+            drink.done -= set(last_station(drink.rung.work))
+        case DrinkVoided():
+            drink.voided_at, drink.void_reason = event.at, event.reason
+            _stop(drink, event.at)
+
+
+def _finish(drink: DrinkRecord, steps: Iterable[int], at: int) -> None:
+    running = {run.step: run for run in drink.runs if run.end is None}
+    for step in steps:
+        if step in running:
+            running[step].end = at
+        else:
+            drink.runs.append(Run(step, None, at))
+        drink.done.add(step)
+
+
+def _stop(drink: DrinkRecord, at: int) -> None:
+    for run in drink.runs:
+        if run.end is None:
+            run.end = at
