@@ -1,0 +1,1 @@
+"""Levelscoop service: who ordered what, when, in which order."""

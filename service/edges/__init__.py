@@ -1,0 +1,1 @@
+"""Each file adapts one outside thing and decides nothing about orders."""

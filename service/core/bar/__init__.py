@@ -1,0 +1,1 @@
+"""Tickets at the bar, from ring-in to hand-off."""

@@ -95,7 +95,10 @@ def _still_there(state: State, drink: str) -> Drink | None:
     return not_void(find_drink(state, drink))
 
 
-def _each(state: State, order: str, act: Callable[[Drink, int], tuple[Event, ...]], at: int) -> tuple[Event, ...]:
+_Act = Callable[[Drink, int], tuple[Event, ...]]
+
+
+def _each(state: State, order: str, act: _Act, at: int) -> tuple[Event, ...]:
     drinks = find_ticket(state, order).drinks
     return tuple(event for drink in drinks if drink.state != "void" for event in act(drink, at))
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from service.core.bar.events import DrinkBumped, DrinkRecalled, DrinkVoided, HandedOff, OrderEvent, RungIn
@@ -45,7 +46,7 @@ def spans(order: OrderRecord, drink: DrinkRecord) -> tuple[Span, ...]:
     cuts = [order.rung_at, *sorted(edges), last]
     begun = min((start for start, _, _ in stretches), default=_NEVER)
     found: list[Span] = []
-    for start, stop in zip(cuts, cuts[1:], strict=False):
+    for start, stop in pairwise(cuts):
         if start == stop:
             continue
         kind, station, label = _at(stretches, start, begun)

@@ -1,0 +1,83 @@
+"""Event ↔ record. Old versions of a record are lifted here and nowhere else.
+
+A record's kind is a name of ours, not that of a class: renaming a class costs nothing.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import asdict
+from typing import Any
+
+from service.core.bar import events
+from service.core.bar.events import Event
+from service.core.money import Totals
+from service.journal import Damaged, Envelope, Record
+
+VERSION = 1
+
+
+def _rung_in(body: dict[str, Any]) -> events.RungIn:
+    lines = tuple(_rung_line(line) for line in body.pop("lines"))
+    return events.RungIn(lines=lines, totals=Totals(**body.pop("totals")), **body)
+
+
+def _rung_line(body: dict[str, Any]) -> events.RungLine:
+    work = tuple(events.Work(**each) for each in body.pop("work"))
+    words, uses = tuple(body.pop("words")), tuple(body.pop("uses"))
+    return events.RungLine(work=work, words=words, uses=uses, **body)
+
+
+def _steps_finished(body: dict[str, Any]) -> events.StepsFinished:
+    return events.StepsFinished(steps=tuple(body.pop("steps")), **body)
+
+
+_READERS: dict[str, Callable[[dict[str, Any]], Event]] = {
+    "book-opened": lambda body: events.BookOpened(**body),
+    "sold-out": lambda body: events.SoldOut(**body),
+    "back-on": lambda body: events.BackOn(**body),
+    "rung-in": _rung_in,
+    "step-started": lambda body: events.StepStarted(**body),
+    "steps-finished": _steps_finished,
+    "drink-bumped": lambda body: events.DrinkBumped(**body),
+    "drink-recalled": lambda body: events.DrinkRecalled(**body),
+    "drink-voided": lambda body: events.DrinkVoided(**body),
+    "handed-off": lambda body: events.HandedOff(**body),
+}
+
+_KINDS: dict[type[Event], str] = {
+    events.BookOpened: "book-opened",
+    events.SoldOut: "sold-out",
+    events.BackOn: "back-on",
+    events.RungIn: "rung-in",
+    events.StepStarted: "step-started",
+    events.StepsFinished: "steps-finished",
+    events.DrinkBumped: "drink-bumped",
+    events.DrinkRecalled: "drink-recalled",
+    events.DrinkVoided: "drink-voided",
+    events.HandedOff: "handed-off",
+}
+
+
+def encode(event: Event) -> Record:
+    """The record of an event."""
+    body = asdict(event)
+    at = body.pop("at")
+    text = json.dumps(body, ensure_ascii=False, separators=(",", ":"))
+    return Record(_KINDS[type(event)], VERSION, at, text)
+
+
+def decode(envelope: Envelope) -> Event:
+    """The event of a record. Raises Damaged, naming the position, when it cannot be read."""
+    record = envelope.record
+    place = f"the journal's record {envelope.position}"
+    if record.kind not in _READERS or record.version > VERSION:
+        raise Damaged(
+            f"{place} is {record.kind!r} version {record.version}, written by a newer Levelscoop; "
+            f"this one reads up to version {VERSION} of {', '.join(_READERS)}"
+        )
+    try:
+        return _READERS[record.kind]({"at": record.at, **json.loads(record.body)})
+    except (ValueError, TypeError, KeyError, AttributeError) as error:
+        raise Damaged(f"{place} ({record.kind!r}) cannot be read: {error}") from error

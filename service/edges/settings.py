@@ -1,0 +1,72 @@
+"""Settings: the environment, read once into one frozen value."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import recipes
+
+DEMO_BOOK = Path(recipes.__file__).parent / "books" / "tideglass"
+REDIS_SCHEMES = ("redis", "rediss", "unix")
+
+
+class SettingRefused(SystemExit):
+    """A setting cannot be used. Left uncaught it ends the program with its message and exit code 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Where and for whom to serve. ``redis_url`` None means a private Redis in ``data_dir``."""
+
+    host: str
+    port: int
+    data_dir: Path
+    redis_url: str | None
+    book: Path
+    store: str
+
+
+def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
+    """The settings that the environment makes; raises SettingRefused naming the variable."""
+    given = {name: text for name, text in (environment or os.environ).items() if text.strip()}
+    return Settings(
+        host=given.get("HOST", "127.0.0.1"),
+        port=_port(given.get("PORT", "8080")),
+        data_dir=Path(given.get("DATA_DIR", "data")).absolute(),
+        redis_url=_redis_url(given.get("REDIS_URL")),
+        book=_folder(Path(given.get("BOOK", DEMO_BOOK))),
+        store=_store(given.get("STORE", "main")),
+    )
+
+
+def _port(text: str) -> int:
+    if not (text.isascii() and text.isdecimal() and 0 <= int(text) <= 65535):
+        raise SettingRefused(f"PORT is {text!r}: accepted is a whole number from 1 to 65535 (0: any free)")
+    return int(text)
+
+
+def _redis_url(text: str | None) -> str | None:
+    if text is None:
+        return None
+    if urlsplit(text).scheme not in REDIS_SCHEMES:
+        raise SettingRefused(
+            f"REDIS_URL is {text!r}: accepted is redis://host:port/0, rediss://… or unix:///path"
+        )
+    return text
+
+
+def _folder(path: Path) -> Path:
+    if not path.is_dir():
+        raise SettingRefused(f"BOOK is {str(path)!r}: accepted is the folder of a book")
+    return path.absolute()
+
+
+def _store(text: str) -> str:
+    if not re.fullmatch(r"[a-z0-9][a-z0-9-]{0,39}", text):
+        raise SettingRefused(f"STORE is {text!r}: accepted are 1 to 40 of a to z, 0 to 9 and -")
+    return text
