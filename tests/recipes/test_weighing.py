@@ -1,0 +1,75 @@
+"""Repeated weighings, against a worked control chart and Student's distribution itself."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from recipes.weighing import T_975, weigh
+
+# NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, worked example (flow rates of ten batches);
+# readings and limits from memory of that page: centre 50.81, mean moving range 1.8778, 45.8159 to 55.8041.
+BATCHES = (49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1)
+
+
+def test_limits_are_those_of_the_handbooks_worked_example() -> None:
+    chart = weigh(BATCHES)
+    assert chart.mean_g == pytest.approx(50.81, abs=0.005)
+    assert chart.low_g == pytest.approx(45.8159, abs=0.001)
+    assert chart.high_g == pytest.approx(55.8041, abs=0.001)
+    assert chart.outside == ()
+
+
+@pytest.mark.parametrize("freedom", range(1, len(T_975) + 1))
+def test_the_t_table_is_students_distribution(freedom: int) -> None:
+    """Integrate the density (its textbook form) from 0 to the tabled point: 0.475 lies between."""
+    norm = math.exp(math.lgamma((freedom + 1) / 2) - math.lgamma(freedom / 2)) / math.sqrt(freedom * math.pi)
+    steps = 20_000
+    width = T_975[freedom - 1] / steps
+    area = sum(
+        norm * (1 + ((n + 0.5) * width) ** 2 / freedom) ** (-(freedom + 1) / 2) * width for n in range(steps)
+    )
+    # Half a unit in the third decimal of t is at most 3e-5 of area where the density is below 0.06.
+    assert area == pytest.approx(0.475, abs=4e-5)
+
+
+def test_a_steady_hand() -> None:
+    weighing = weigh([8.1, 8.0, 8.2, 8.1, 8.0, 8.1])
+    assert weighing.verdict == "steady"
+    assert weighing.mean_g == pytest.approx(48.5 / 6)
+    assert weighing.low_g < 8.0
+    assert weighing.high_g > 8.2
+
+
+def test_one_heaped_scoop_stands_out_by_its_number() -> None:
+    weighing = weigh([8.1, 8.0, 8.1, 8.0, 8.1, 8.0, 8.1, 8.0, 8.1, 8.0, 11.0])
+    assert weighing.verdict == "not one process"
+    assert weighing.outside == (11,)
+    assert "Reading 11" in weighing.words
+
+
+def test_readings_that_spread_are_not_steady() -> None:
+    assert weigh([7.0, 8.2, 7.3, 8.6, 7.1, 8.4]).verdict == "wide"
+
+
+def test_few_readings_ask_for_more() -> None:
+    assert "Weigh 2 more" in weigh([8.0, 8.1, 8.0]).words
+
+
+@pytest.mark.parametrize(
+    ("readings", "named"),
+    [
+        ([8.0], "readings: 1"),
+        ([], "readings: 0"),
+        ([8.0] * 101, "readings: 101"),
+        ([8.0, -1.0], "reading 2: -1.0"),
+        ([8.0, 0.0], "reading 2: 0.0"),
+        ([math.nan, 8.0], "reading 1: nan"),
+        ([8.0, math.inf], "reading 2: inf"),
+    ],
+)
+def test_a_bad_reading_is_refused_by_number_and_value(readings: list[float], named: str) -> None:
+    with pytest.raises(ValueError, match="accepted") as refused:
+        weigh(readings)
+    assert str(refused.value).startswith(named)
