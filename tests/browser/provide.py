@@ -43,16 +43,23 @@ def from_playwright() -> str | None:
         return playwright.chromium.executable_path
 
 
-def main() -> int:
-    """Print a browser's path; 1 and a plain sentence when none can be had."""
+def find() -> str:
+    """A browser's path: the one named, on PATH, from apt or Playwright's own; RuntimeError if none."""
     path = os.environ.get("LEVELSCOOP_BROWSER") or on_path() or from_apt() or from_playwright()
     if not path:
-        print(
-            "No browser: install Chromium or Chrome so that it is on PATH, or set LEVELSCOOP_BROWSER.",
-            file=sys.stderr,
+        raise RuntimeError(
+            "No browser: install Chromium or Chrome so that it is on PATH, or set LEVELSCOOP_BROWSER."
         )
+    return path
+
+
+def main() -> int:
+    """Print a browser's path; 1 and a plain sentence when none can be had."""
+    try:
+        print(find())
+    except RuntimeError as error:
+        print(error, file=sys.stderr)
         return 1
-    print(path)
     return 0
 
 
