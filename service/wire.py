@@ -297,6 +297,13 @@ class BookFault(Wire):
     message: str
 
 
+class BookState(Wire):
+    """GET /api/book: the version in force, and what is wrong with a newer one that was refused."""
+
+    version: str
+    faults: list[BookFault]
+
+
 class Menu(Wire):
     """GET /api/menu: all the register needs. ``faults`` tells of a newer book that was refused."""
 

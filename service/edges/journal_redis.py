@@ -50,7 +50,7 @@ def client(url: str | None = None, socket: Path | None = None, extra_s: float = 
         "encoding_errors": "strict",
     }
     if url is not None:
-        return cast(Redis, Redis.from_url(url, **options))
+        return Redis.from_url(url, **options)
     return Redis(unix_socket_path=str(socket), **options)
 
 
@@ -124,7 +124,7 @@ class RedisJournal:
     def keep(self, version: str, files: dict[str, str]) -> None:
         """See BookStore."""
         with _asking():
-            self._redis.hset(f"{self._prefix}:book:{version}", mapping=dict(files))
+            self._redis.hset(f"{self._prefix}:book:{version}", mapping=cast(dict[Any, Any], files))
 
     def files(self, version: str) -> dict[str, str] | None:
         """See BookStore."""

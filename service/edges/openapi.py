@@ -1,4 +1,4 @@
-"""The wire as JSON Schema, from which the display's types are generated.
+"""The wire as JSON Schema, from which the display's types are generated, and the API as OpenAPI 3.1.
 
 ``python -m service.edges.openapi`` prints it.
 """
@@ -6,12 +6,16 @@
 from __future__ import annotations
 
 import json
+import re
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from pydantic import BaseModel
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaMode, models_json_schema
 
 from service import wire
+from service.edges.problems import MEDIA_TYPE, Kind
+from service.edges.routes import Operation
 
 UP = (
     wire.LineIn,
@@ -30,10 +34,10 @@ UP = (
 class _PlainSchema(GenerateJsonSchema):
     """Without a title on every field: a generator of types would make a named type of each."""
 
-    def field_title_should_be_set(self, schema: Any) -> bool:
+    def field_title_should_be_set(self, schema: Any) -> bool:  # noqa: ANN401  (as inherited)
         return False
 
-    def field_is_required(self, field: Any, total: bool) -> bool:
+    def field_is_required(self, field: Any, total: bool) -> bool:  # noqa: ANN401  (as inherited)
         """What comes down is always whole: a field's default is sent like any other value."""
         return self.mode == "serialization" or super().field_is_required(field, total)
 
@@ -67,6 +71,88 @@ def wire_schema() -> dict[str, Any]:
         "title": "Wire",
         "$defs": definitions("#/$defs/{model}"),
     }
+
+
+def document(operations: Sequence[Operation], problems: Mapping[str, Kind]) -> dict[str, Any]:
+    """The OpenAPI 3.1 document of these operations."""
+    paths: dict[str, Any] = {}
+    for operation in operations:
+        path = re.sub(r"<(\w+)>", r"{\1}", operation.path)
+        paths.setdefault(path, {})[operation.method.lower()] = _operation(operation, problems)
+    return {
+        "openapi": "3.1.0",
+        "info": {
+            "title": "Levelscoop",
+            "version": "1",
+            "description": "Commands go up here; changes come down over Socket.IO (events follow and clock "
+            "up, snapshot and change down, with the messages Follow, Snapshot and Change of this document). "
+            "Times are milliseconds since 1970 UTC, money is minor units of the shop's currency.",
+        },
+        "servers": [{"url": "/"}],
+        "paths": paths,
+        "components": {"schemas": definitions("#/components/schemas/{model}")},
+    }
+
+
+def _operation(operation: Operation, problems: Mapping[str, Kind]) -> dict[str, Any]:
+    found: dict[str, Any] = {
+        "operationId": operation.name,
+        "summary": operation.summary,
+        "parameters": _parameters(operation),
+        "responses": _responses(operation, problems),
+    }
+    if operation.takes is not None:
+        content = {"application/json": {"schema": _reference(operation.takes)}}
+        found["requestBody"] = {"required": True, "content": content}
+    return found
+
+
+def _parameters(operation: Operation) -> list[dict[str, Any]]:
+    text = {"type": "string"}
+    found: list[dict[str, Any]] = [
+        {"name": name, "in": "path", "required": True, "schema": text}
+        for name in re.findall(r"<(\w+)>", operation.path)
+    ]
+    found += [
+        {"name": name, "in": "query", "required": False, "description": about, "schema": text}
+        for name, about in operation.query.items()
+    ]
+    if operation.key != "none":
+        about = "The same key with the same body has one effect and one answer, for seven days."
+        schema = {"type": "string", "minLength": 1, "maxLength": 200}
+        required = operation.key == "required"
+        found.append(
+            {
+                "name": "Idempotency-Key",
+                "in": "header",
+                "required": required,
+                "description": about,
+                "schema": schema,
+            }
+        )
+    return found
+
+
+def _responses(operation: Operation, problems: Mapping[str, Kind]) -> dict[str, Any]:
+    good: dict[str, Any] = {"description": "Done as asked"}
+    if operation.gives is not None:
+        good["content"] = {"application/json": {"schema": _reference(operation.gives)}}
+    found: dict[str, Any] = {str(operation.status): good}
+    by_status: dict[int, list[str]] = {}
+    for code in operation.problems:
+        by_status.setdefault(problems[code].status, []).append(code)
+    for status, codes in sorted(by_status.items()):
+        found[str(status)] = _problem("; ".join(f"{code}: {problems[code].about}" for code in codes))
+    found["default"] = _problem("Any other problem")
+    return found
+
+
+def _problem(about: str) -> dict[str, Any]:
+    return {"description": about, "content": {MEDIA_TYPE: {"schema": _reference(wire.Problem)}}}
+
+
+def _reference(model: type[wire.Wire]) -> dict[str, str]:
+    return {"$ref": f"#/components/schemas/{model.__name__}"}
 
 
 if __name__ == "__main__":

@@ -1,0 +1,98 @@
+"""The books of a store: the one in the folder, watched, and those kept by version."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from pathlib import Path
+
+from recipes.book import Book
+from recipes.faults import BookRefused, Fault
+from recipes.reader import parse_book, read_book
+from service.journal import BookStore
+
+LOOK_S = 1.0
+"""How often the folder is looked at (s)."""
+
+Signature = tuple[tuple[str, int, int], ...]
+
+
+class BookShelf:
+    """Reads the folder and keeps every book met. ``faults`` are those of the folder as last read."""
+
+    def __init__(self, folder: Path, store: BookStore) -> None:
+        self._folder = folder
+        self._store = store
+        self._books: dict[str, Book] = {}
+        self.faults: tuple[Fault, ...] = ()
+
+    def read_folder(self) -> Book | None:
+        """The book in the folder, kept in the store; None, with ``faults``, when it is refused.
+
+        May raise Unavailable.
+        """
+        try:
+            book = read_book(self._folder)
+        except BookRefused as refused:
+            self.faults = refused.faults
+            return None
+        if book.version not in self._books:
+            self._store.keep(book.version, dict(book.files))
+            self._books[book.version] = book
+        self.faults = ()
+        return book
+
+    def book(self, version: str) -> Book | None:
+        """A book by its version, from memory or the store; None if it is nowhere or no longer readable.
+
+        The version that the files make today may differ from the one asked for: the rules of the
+        resolver count in it too. May raise Unavailable.
+        """
+        if version not in self._books:
+            files = self._store.files(version)
+            if files is None:
+                return None
+            try:
+                self._books[version] = parse_book(files)
+            except BookRefused:
+                return None
+        return self._books[version]
+
+    def signature(self) -> Signature:
+        """Names, times and sizes of the folder's files: equal as long as nobody wrote there."""
+        found: list[tuple[str, int, int]] = []
+        for path in sorted(self._folder.rglob("*")):
+            try:
+                about = path.lstat()
+            except OSError:
+                continue
+            found.append((str(path.relative_to(self._folder)), about.st_mtime_ns, about.st_size))
+        return tuple(found)
+
+
+class BookWatch:
+    """Looks at the shelf's folder in a thread of its own; calls ``on_change`` when it was written to."""
+
+    def __init__(self, shelf: BookShelf, on_change: Callable[[], None], every_s: float = LOOK_S) -> None:
+        self._shelf = shelf
+        self._on_change = on_change
+        self._every_s = every_s
+        self._stop = threading.Event()
+        self._thread = threading.Thread(target=self._run, name="book watch", daemon=True)
+
+    def start(self) -> None:
+        """Begin to watch."""
+        self._seen = self._shelf.signature()
+        self._thread.start()
+
+    def stop(self) -> None:
+        """End watching and wait for it."""
+        self._stop.set()
+        self._thread.join()
+
+    def _run(self) -> None:
+        while not self._stop.wait(self._every_s):
+            now = self._shelf.signature()
+            if now != self._seen:
+                self._seen = now
+                self._on_change()

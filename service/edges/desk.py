@@ -1,0 +1,71 @@
+"""The desk: all that one store's edges need, in one value, handed to every route and socket."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from recipes.book import Book
+from service.core.bar.commands import OpenBook
+from service.edges.book_shelf import BookShelf
+from service.edges.builds import Builds
+from service.fold import Fold
+from service.follow import Follower
+from service.handle import Handler
+from service.history import History
+from service.journal import Damaged, Journal
+from service.recent import Recent
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """One store in this process."""
+
+    fold: Fold
+    handler: Handler
+    history: History
+    recent: Recent
+    shelf: BookShelf
+    builds: Builds
+    follower: Follower
+    journal: Journal
+    now: Callable[[], int]
+
+    def book(self) -> Book | None:
+        """The book in force. May raise Unavailable."""
+        version = self.fold.state.book
+        return None if version is None else self.shelf.book(version)
+
+    def open_folder(self) -> bool:
+        """Bring the folder's book into force if it can be read; tell whether it could.
+
+        May raise Unavailable.
+        """
+        book = self.shelf.read_folder()
+        if book is None:
+            return False
+        hours, _, minutes = book.shop.day_starts.partition(":")
+        command = OpenBook(book.version, book.shop.time_zone, int(hours) * 60 + int(minutes))
+        self.handler.handle(command, lambda events, position: "")
+        return True
+
+
+def make_desk(
+    journal: Journal,
+    shelf: BookShelf,
+    now: Callable[[], int],
+    on_damage: Callable[[Damaged], None],
+) -> Desk:
+    """A desk at a journal, not yet caught up. Nothing is connected or started."""
+    fold = Fold()
+    return Desk(
+        fold=fold,
+        handler=Handler(journal, fold, now),
+        history=History(fold, journal),
+        recent=Recent(fold),
+        shelf=shelf,
+        builds=Builds(shelf),
+        follower=Follower(journal, fold, on_damage),
+        journal=journal,
+        now=now,
+    )

@@ -1,0 +1,100 @@
+"""The book as the register sees it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from recipes.book import Book, Drink
+from recipes.faults import Fault
+from recipes.model import Refusal
+from recipes.words import left_out_name
+from service import wire
+from service.edges.builds import Builds
+
+
+def menu(book: Book, faults: Sequence[Fault], builds: Builds) -> wire.Menu:
+    """All that can be rung in from a book, and what is wrong with a newer one."""
+    return wire.Menu(
+        book=book.version,
+        shop=wire.Shop(
+            name=book.shop.name,
+            town=book.shop.town,
+            currency=book.shop.currency,
+            minor_digits=book.shop.minor_digits,
+            time_zone=book.shop.time_zone,
+        ),
+        stations=[wire.Station(id=each.id, name=each.name) for each in book.stations.values()],
+        families=[wire.Family(id=each.id, name=each.name) for each in book.families.values()],
+        drinks=[_drink(book, drink, builds) for drink in book.drinks.values()],
+        sizes=[
+            wire.Size(id=each.id, name=each.name, line_ml=each.line_ml, brim_ml=each.brim_ml)
+            for each in book.sizes.values()
+        ],
+        sugars=[wire.SugarLevel(percent=each.percent, name=each.name) for each in book.sugars.values()],
+        ices=[wire.Choice(id=each.id, name=each.name) for each in book.ices.values()],
+        toppings=[_topping(book, id) for id in book.toppings],
+        toppings_max=book.toppings_max,
+        milks=[_milk(book, id) for id in book.milks],
+        shot_price=book.shot.price,
+        faults=book_faults(faults),
+    )
+
+
+def book_faults(faults: Sequence[Fault]) -> list[wire.BookFault]:
+    """The faults of a book that was refused."""
+    return [
+        wire.BookFault(
+            file=each.file,
+            line=each.line,
+            key=each.key,
+            found=each.found,
+            accepted=each.accepted,
+            message=each.message,
+        )
+        for each in faults
+    ]
+
+
+def _drink(book: Book, drink: Drink, builds: Builds) -> wire.MenuDrink:
+    try:
+        uses = list(builds.resolve(book, drink.default).uses)
+    except Refusal:
+        uses = sorted({step.ingredient for step in drink.steps if step.ingredient})
+    return wire.MenuDrink(
+        id=drink.id,
+        name=drink.name,
+        family=drink.family,
+        about=drink.about,
+        prices=dict(drink.prices),
+        sizes=list(drink.sizes),
+        sugars=list(drink.sugars),
+        ices=list(drink.ices),
+        shots=drink.shots,
+        toppings=list(drink.toppings),
+        milks=list(drink.milks),
+        without=[
+            wire.Choice(id=id, name=left_out_name(book, id), allergens=list(book.pantry[id].allergens))
+            for id in drink.without
+        ],
+        default=drink.default,
+        uses=uses,
+    )
+
+
+def _topping(book: Book, id: str) -> wire.Choice:
+    topping = book.toppings[id]
+    return wire.Choice(
+        id=id,
+        name=topping.name,
+        price=topping.price,
+        half_price=topping.half_price,
+        allergens=list(book.pantry[topping.ingredient].allergens),
+        caution=topping.caution,
+    )
+
+
+def _milk(book: Book, id: str) -> wire.Choice:
+    milk = book.milks[id]
+    return wire.Choice(
+        id=id, name=milk.name, price=milk.price, allergens=list(book.pantry[milk.ingredient].allergens)
+    )
