@@ -18,6 +18,9 @@ from recipes.model import Duration, Line
 RULES = "1"
 """Raised whenever the resolver's rules change: the same files then make another book version."""
 
+ToolKind = Literal["scoop", "pump", "jigger", "shot", "cube", "ladle", "jug"]
+"""What a tool is; a jug and a jigger are read in millilitres."""
+
 Kind = Literal["powder", "syrup", "liquid", "milk", "espresso", "ice", "topping"]
 """What an ingredient is, as far as the rules care."""
 
@@ -77,7 +80,7 @@ class Tool:
 
     id: str
     name: str
-    kind: Literal["scoop", "pump", "jigger", "shot", "cube", "ladle", "jug"]
+    kind: ToolKind
     one: str
     many: str
     unit_ml: float

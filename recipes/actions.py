@@ -1,0 +1,44 @@
+"""What hands do at the bar: the verbs a recipe may use, and how each is worded.
+
+``{amount}`` and ``{what}`` are filled in; a cell of the bar sheet shows ``short`` for work that has no
+ingredient of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """A verb of the bar. ``words`` is the whole instruction; ``short`` is set for work without ingredient."""
+
+    id: str
+    words: str
+    short: str | None = None
+
+
+_ALL = (
+    Action("scoop", "Scoop {amount} of {what}"),
+    Action("pump", "Pump {amount} of {what}"),
+    Action("measure", "Measure {amount} of {what}"),
+    Action("pour", "Pour {amount} of {what}"),
+    Action("pull", "Pull {amount} of {what}"),
+    Action("ice", "Add {amount} of {what}"),
+    Action("ladle", "Put {amount} of {what} into the cup"),
+    Action("stir", "Stir until no clump is left", "Stir"),
+    Action("whisk", "Whisk until it froths", "Whisk"),
+    Action("shake", "Shake in the machine until the outside is covered in condensation", "Shake"),
+    Action("seal", "Pour into the cup, dry the rim, seal", "Seal"),
+    Action("lid", "Pour into the cup, dry the rim, press the lid on all round", "Lid"),
+)
+
+ACTIONS: Mapping[str, Action] = {action.id: action for action in _ALL}
+"""Every action by id."""
+
+WITH_INGREDIENT = tuple(action.id for action in _ALL if action.short is None)
+"""Actions that put something in."""
+
+WORK = tuple(action.id for action in _ALL if action.short is not None)
+"""Actions that are work on what is there already."""

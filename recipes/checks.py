@@ -1,0 +1,167 @@
+"""Checks over a whole book: a list of small functions, each from the book to its faults.
+
+The reader has seen to single values; here things are held against each other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+
+from recipes.balance import Load
+from recipes.book import Book, Drink
+from recipes.fit import Kitchen
+from recipes.lines import own_milk
+from recipes.model import HOT, Refusal
+from recipes.modifiers import target
+from recipes.reading.locate import Path
+from recipes.reading.table import Page
+
+Pages = Mapping[str, Page]
+"""The pages of a book by file name; faults are noted on them."""
+
+
+def check(book: Book, pages: Pages) -> None:
+    """Run every check; the faults are on the pages."""
+    _check_names(book, pages)
+    for drink in book.drinks.values():
+        page = pages[f"drinks/{drink.id}.toml"]
+        for each in CHECKS:
+            each(book, drink, page)
+        if not page.faults:
+            _check_fill(book, drink, page)
+
+
+def _check_names(book: Book, pages: Pages) -> None:
+    """Nobody can tell two things of one name apart, at the register or in a spoken order."""
+    _distinct(pages["shop.toml"], "stations", [(s.id, s.name) for s in book.stations.values()])
+    _distinct(pages["shop.toml"], "sizes", [(s.id, s.name) for s in book.sizes.values()])
+    _distinct(pages["shop.toml"], "ice", [(level.id, level.name) for level in book.ices.values()])
+    _distinct(pages["shop.toml"], "families", [(family.id, family.name) for family in book.families.values()])
+    sugars = [(str(level.percent), level.name) for level in book.sugars.values()]
+    _distinct(pages["shop.toml"], "sugar", sugars, inner=None)
+    _distinct(pages["pantry.toml"], None, [(i.id, i.name) for i in book.pantry.values()])
+    choices: Path = ("toppings", "choices")
+    toppings = [(topping.id, topping.name) for topping in book.toppings.values()]
+    _distinct(pages["extras.toml"], choices, toppings)
+    _distinct(pages["extras.toml"], "milks", [(milk.id, milk.name) for milk in book.milks.values()])
+    seen: dict[str, str] = {}
+    for drink in book.drinks.values():
+        first = seen.setdefault(drink.name.casefold(), drink.id)
+        if first != drink.id:
+            message = f"{drink.name!r} is the name of {first} already; accepted: a name of its own"
+            pages[f"drinks/{drink.id}.toml"].fault(("name",), drink.name, "a name of its own", message)
+
+
+def _distinct(
+    page: Page, table: str | Path | None, named: Iterable[tuple[str, str]], inner: str | None = "name"
+) -> None:  # fmt: skip
+    seen: dict[str, str] = {}
+    base: Path = () if table is None else (table,) if isinstance(table, str) else table
+    for key, name in named:
+        first = seen.setdefault(name.casefold(), key)
+        if first != key:
+            path = (*base, key) if inner is None else (*base, key, inner)
+            message = f"{name!r} is the name of {first} already; accepted: a name of its own"
+            page.fault(path, name, "a name of its own", message)
+
+
+def _check_counter_order(book: Book, drink: Drink, page: Page) -> None:
+    """A cup goes along the counter once: toppings first, then never back."""
+    order = {station: place for place, station in enumerate(book.stations)}
+    reached = book.toppings_station if drink.toppings else next(iter(order))
+    for place, step in enumerate(drink.steps):
+        if order[step.station] < order[reached]:
+            accepted = ", ".join(station for station in order if order[station] >= order[reached])
+            message = f"{step.station!r} lies before {reached!r} on the counter; accepted here: {accepted}"
+            if step.ingredient is None or reached != book.toppings_station:
+                page.fault(("steps", place, "station"), step.station, accepted, message)
+            else:
+                message = f"toppings come before the drink, and {step.station!r} lies before {reached!r}"
+                page.fault(("steps", place, "station"), step.station, accepted, message)
+        else:
+            reached = step.station
+
+
+def _check_usual(book: Book, drink: Drink, page: Page) -> None:
+    """The reference size must be one of the drink's, and every cold choice needs what cold drinks need."""
+    if drink.reference not in drink.sizes:
+        accepted = ", ".join(drink.sizes)
+        page.fault(("size",), drink.reference, accepted, f"{drink.reference!r} has no price; accepted: {accepted}")
+    if not drink.sugars:
+        page.fault(("sugars",), "none", "at least one level", "allows no sugar level; accepted: at least one level")
+    if not drink.ices:
+        page.fault(("ices",), "none", "an ice level or hot", "is neither iced nor hot; accepted: ices or hot = true")
+
+
+def _check_ingredients(book: Book, drink: Drink, page: Page) -> None:
+    """Choices must be about something that is in the recipe."""
+    has = {step.ingredient for step in drink.steps} - {None}
+    words = ", ".join(sorted(str(each) for each in has))
+    for ingredient in (*drink.without, *drink.keep):
+        key = "without" if ingredient in drink.without else "keep"
+        if ingredient not in has:
+            page.fault((key,), ingredient, words, f"{ingredient!r} is in no step of this drink; accepted: {words}")
+    for ingredient in drink.keep:
+        if ingredient in drink.without:
+            page.fault(("keep", ingredient), ingredient, words, f"{ingredient!r} may be left out by \"without\" too")
+    if drink.shot_replaces is not None and drink.shot_replaces not in has:
+        message = f"{drink.shot_replaces!r} is in no step of this drink; accepted: {words}"
+        page.fault(("shot_replaces",), drink.shot_replaces, words, message)
+    if drink.milks and own_milk(book, drink) is None:
+        accepted = 'a step with role = "milk" and the ingredient of a milk in extras.toml'
+        page.fault(("milks",), "no milk", accepted, f"lets milk be swapped but has none; accepted: {accepted}")
+
+
+def _check_steps(book: Book, drink: Drink, page: Page) -> None:
+    """Roles must suit what a step puts in, and hot drinks must not depend on iced steps alone."""
+    for place, step in enumerate(drink.steps):
+        kind = book.pantry[step.ingredient].kind if step.ingredient else None
+        if (kind == "ice") != (step.role == "ice"):
+            message = "ice has the role ice, and nothing else has"
+            page.fault(("steps", place, "role"), step.role, 'role = "ice" for ice', message)
+        if kind == "topping":
+            message = f"{step.ingredient!r} is a topping; toppings are ordered, not written into a recipe"
+            page.fault(("steps", place, "what"), step.ingredient, "an ingredient that is no topping", message)
+        if step.duration is not None and step.ingredient is not None and step.role == "ice":
+            page.fault(("steps", place, "time"), "a time", "no time", "adding ice is not timed; accepted: no time")
+    if HOT in drink.ices and not any(step.when != "iced" for step in drink.steps):
+        page.fault(("hot",), True, "false", "every step is for iced drinks only; accepted: hot = false")
+
+
+def _check_fill(book: Book, drink: Drink, page: Page) -> None:
+    """The drink as it usually comes must fit its cup and its vessel in every size."""
+    for size in drink.sizes:
+        for ice in drink.ices:
+            if book.ices[ice].factor > 1:
+                continue
+            line = replace(drink.default, size=size, ice=ice)
+            try:
+                kitchen = Kitchen(book, target(book, line))
+            except Refusal as refusal:
+                page.fault(("usual",), refusal.value, ", ".join(refusal.accepted), refusal.message)
+                return
+            load = kitchen.loads(kitchen.parts, [part.wanted_ml(1.0) for part in kitchen.parts])
+            _check_level(kitchen, load, size, page)
+            if page.faults:
+                return
+
+
+def _check_level(kitchen: Kitchen, load: Load, size: str, page: Page) -> None:
+    filled = kitchen.settle(load).filled_ml
+    if filled > kitchen.line_ml:
+        accepted = f"at most {kitchen.line_ml:g} ml"
+        message = f"the {size} drink comes to {filled:.0f} ml, over its seal line; accepted: {accepted}"
+        page.fault(("steps",), f"{filled:.0f} ml", accepted, message)
+    if load.unmelted_ml > kitchen.vessel_ml:
+        accepted = f"at most {kitchen.vessel_ml:g} ml"
+        message = f"the {size} drink fills its vessel with {load.unmelted_ml:.0f} ml; accepted: {accepted}"
+        page.fault(("vessel",), f"{load.unmelted_ml:.0f} ml", accepted, message)
+    if load.liquid_ml <= 0:
+        page.fault(("steps",), "0 ml", "some liquid", "the recipe comes to no liquid at all; accepted: some liquid")
+
+
+CHECKS: tuple[Callable[[Book, Drink, Page], None], ...] = (
+    _check_usual, _check_counter_order, _check_ingredients, _check_steps,
+)  # fmt: skip
+"""Every check on one drink, in order; a drink whose choices are faulty is not poured."""

@@ -1,0 +1,204 @@
+"""From a folder of files to a book, or to every fault in it at once.
+
+A book's folder holds shop.toml, pantry.toml, extras.toml and drinks/<id>.toml, one file per drink. How
+amounts are written is told at the head of ``recipes.measures``; units and numbers in ``recipes.units``.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import re
+import stat
+import tomllib
+from collections.abc import Mapping
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+from recipes.book import RULES, Book
+from recipes.checks import check
+from recipes.faults import BookRefused, Fault
+from recipes.reading.drinks import Shelf, read_drink
+from recipes.reading.extras import read_extras
+from recipes.reading.locate import locate
+from recipes.reading.pantry import read_pantry
+from recipes.reading.shop import read_shop
+from recipes.reading.table import ID, Page, Table, is_id
+
+SHARED = ("shop.toml", "pantry.toml", "extras.toml")
+"""The files that every book has once."""
+
+MOST_BYTES = 256 * 1024
+"""The largest file that is read."""
+
+MOST_FILES = 200
+"""The most files a book may have."""
+
+
+def read_book(folder: Path) -> Book:
+    """Read the book in ``folder``. Raises ``BookRefused`` with every fault found."""
+    faults: list[Fault] = []
+    files = _read_files(folder, faults)
+    if faults:
+        raise BookRefused(faults)
+    return parse_book(files)
+
+
+def parse_book(files: Mapping[str, str]) -> Book:
+    """The book in these files (text by name such as "drinks/taro.toml"). Raises ``BookRefused``."""
+    faults: list[Fault] = []
+    for name in SHARED:
+        if name not in files:
+            faults.append(_whole_file(name, "nothing", "a file", f"is missing; a book has {', '.join(SHARED)}"))
+    drinks = {name: _drink_id(name, faults) for name in sorted(files) if name not in SHARED}
+    if not drinks:
+        faults.append(_whole_file("drinks", "nothing", "drinks/<id>.toml", "there is no drink; accepted: drinks/<id>.toml"))
+    _check_amount_of_text(files, faults)
+    if faults:
+        raise BookRefused(faults)
+    roots = {name: _root(name, text, faults) for name, text in sorted(files.items())}
+    if faults:
+        raise BookRefused(faults)
+
+    # A fault in a file makes whatever refers to it look faulty too: later files wait for it to be mended.
+    shop = read_shop(roots["shop.toml"])
+    _refuse(roots)
+    pantry = read_pantry(roots["pantry.toml"], shop.shop.currency, shop.shop.minor_digits)
+    _refuse(roots)
+    extras = read_extras(roots["extras.toml"], shop, pantry)
+    _refuse(roots)
+    shelf = Shelf(shop, pantry, extras)
+    read = [read_drink(drink_id, roots[name], shelf) for name, drink_id in drinks.items()]
+    _refuse(roots)
+
+    book = Book(
+        version=version(files),
+        files=dict(files),
+        shop=shop.shop,
+        tax=shop.tax,
+        stations=shop.stations,
+        tools=shop.tools,
+        vessels=shop.vessels,
+        sizes=shop.sizes,
+        sugars=shop.sugars,
+        ices=shop.ices,
+        tolerance_pct=shop.tolerance_pct,
+        toppings=extras.toppings,
+        toppings_max=extras.toppings_max,
+        toppings_station=extras.toppings_station,
+        milks=extras.milks,
+        shot=extras.shot,
+        pantry=pantry,
+        families=shop.families,
+        drinks=_by_family({drink.id: drink for drink in read}, tuple(shop.families)),
+    )
+    check(book, {name: root.page for name, root in roots.items()})
+    _refuse(roots)
+    return book
+
+
+def version(files: Mapping[str, str]) -> str:
+    """The content address of a book: 16 hex digits of SHA-256 over the rules and every file's name and text."""
+    address = hashlib.sha256(f"rules {RULES}\n".encode())
+    for name, text in sorted(files.items()):
+        data = text.encode()
+        address.update(f"{name}\n{len(data)}\n".encode())
+        address.update(data)
+    return address.hexdigest()[:16]
+
+
+def _by_family(drinks: dict[str, Any], families: tuple[str, ...]) -> dict[str, Any]:
+    """Drinks in the order of the menu: by family as in shop.toml, then by file name."""
+    return dict(sorted(drinks.items(), key=lambda pair: families.index(pair[1].family)))
+
+
+def _refuse(roots: Mapping[str, Table]) -> None:
+    faults = [fault for root in roots.values() for fault in root.page.faults]
+    if faults:
+        raise BookRefused(faults)
+
+
+def _whole_file(file: str, found: str, accepted: str, message: str) -> Fault:
+    return Fault(file, 1, "(file)", found, accepted, message)
+
+
+def _drink_id(name: str, faults: list[Fault]) -> str:
+    folder, _, file = name.partition("/")
+    if folder != "drinks" or not file.endswith(".toml") or not is_id(file.removesuffix(".toml")):
+        accepted = f"{', '.join(SHARED)} or drinks/<id>.toml ({ID})"
+        faults.append(_whole_file(name, name, accepted, f"is not a file of a book; accepted: {accepted}"))
+    return file.removesuffix(".toml")
+
+
+def _check_amount_of_text(files: Mapping[str, str], faults: list[Fault]) -> None:
+    if len(files) > MOST_FILES:
+        message = f"{len(files)} files are too many; accepted: at most {MOST_FILES}"
+        faults.append(_whole_file("(book)", str(len(files)), f"at most {MOST_FILES} files", message))
+    for name, text in files.items():
+        size = len(text.encode("utf-8", "surrogatepass"))
+        if size > MOST_BYTES:
+            message = f"is too large ({size} bytes); accepted: at most {MOST_BYTES} bytes"
+            faults.append(_whole_file(name, f"{size} bytes", f"at most {MOST_BYTES} bytes", message))
+
+
+def _root(name: str, text: str, faults: list[Fault]) -> Table:
+    """The top table of a file, or an empty one after a fault in its TOML."""
+    try:
+        data = tomllib.loads(text, parse_float=Decimal)
+    except (tomllib.TOMLDecodeError, RecursionError, ValueError) as problem:
+        words = str(problem)
+        place = re.search(r"\(at line (\d+), column \d+\)", words)
+        line = int(place[1]) if place else len(text.splitlines()) or 1
+        faults.append(Fault(name, line, "(syntax)", "text that is not TOML", "TOML 1.0", f"is not TOML: {words}"))
+        return Table(Page(name, {(): 1}), (), {})
+    return Table(Page(name, locate(text)), (), data)
+
+
+def _read_files(folder: Path, faults: list[Fault]) -> dict[str, str]:
+    """The text of every file of the folder: plain files in it and in drinks/, no links, UTF-8 only."""
+    files: dict[str, str] = {}
+    if not folder.is_dir():
+        faults.append(_whole_file(str(folder), "no folder", "a folder", "is not a folder that can be read"))
+        return files
+    names = [name for name in SHARED if (folder / name).is_symlink() or (folder / name).exists()]
+    drinks = folder / "drinks"
+    if drinks.is_symlink():
+        faults.append(_whole_file("drinks", "a link", "a folder", "is a link; accepted: a folder in the book itself"))
+    elif drinks.is_dir():
+        names += [f"drinks/{entry.name}" for entry in sorted(drinks.iterdir()) if not entry.name.startswith(".")]
+    if len(names) > MOST_FILES:
+        _check_amount_of_text(dict.fromkeys(names, ""), faults)
+        return files
+    for name in names:
+        text = _read_file(folder, name, faults)
+        if text is not None:
+            files[name] = text
+    return files
+
+
+def _read_file(folder: Path, name: str, faults: list[Fault]) -> str | None:
+    accepted = f"a plain file of UTF-8 text, at most {MOST_BYTES} bytes"
+    try:
+        # O_NOFOLLOW and O_NONBLOCK: neither a link out of the folder nor a pipe may stand in for a file.
+        handle = os.open(folder / name, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
+    except OSError as problem:
+        found = "a link" if (folder / name).is_symlink() else "a file that cannot be read"
+        reason = found if found == "a link" else f"{found} ({problem.strerror})"
+        faults.append(_whole_file(name, found, accepted, f"is {reason}; accepted: {accepted}"))
+        return None
+    with os.fdopen(handle, "rb") as file:
+        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+            faults.append(_whole_file(name, "no plain file", accepted, f"is no plain file; accepted: {accepted}"))
+            return None
+        data = file.read(MOST_BYTES + 1)
+    if len(data) > MOST_BYTES:
+        faults.append(_whole_file(name, f"over {MOST_BYTES} bytes", accepted, f"is too large; accepted: {accepted}"))
+        return None
+    try:
+        return data.decode("utf-8").replace("\r\n", "\n")
+    except UnicodeDecodeError as problem:
+        line = data[: problem.start].count(b"\n") + 1
+        found = f"byte {data[problem.start]:#04x}"
+        faults.append(Fault(name, line, "(file)", found, accepted, f"is not UTF-8 ({found}); accepted: {accepted}"))
+        return None

@@ -1,0 +1,144 @@
+"""drinks/<id>.toml: one drink each, its choices and its recipe at one size."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import get_args
+
+from recipes.actions import ACTIONS, WITH_INGREDIENT
+from recipes.book import Drink, Ingredient, RecipeStep, Role, TopUp, TopUpTo, When
+from recipes.model import HOT, Line
+from recipes.reading.extras import ExtrasPart, read_amount, read_time
+from recipes.reading.shop import ShopPart
+from recipes.reading.table import Table
+
+WHENS: tuple[When, ...] = get_args(When)
+TOP_UP_TO: tuple[TopUpTo, ...] = get_args(TopUpTo)
+PUT_IN: tuple[Role, ...] = ("part", "sweetener", "dissolve", "milk", "ice")
+WORK: tuple[Role, ...] = ("work", "dissolve")
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """What the other files gave, for the drinks to refer to."""
+
+    shop: ShopPart
+    pantry: Mapping[str, Ingredient]
+    extras: ExtrasPart
+
+
+def read_drink(key: str, root: Table, shelf: Shelf) -> Drink:
+    """Read one drink's file; its faults are on the table's page."""
+    shop, extras = shelf.shop, shelf.extras
+    prices = _prices(root.table("prices"), shelf)
+    cold = [level for level in shop.ices if level != HOT]
+    ices = root.choices("ices", cold, cold)
+    if root.flag("hot", False):
+        ices = (*ices, HOT)
+    sugars = root.choices("sugars", shop.sugars, shop.sugars)
+    sizes = tuple(size for size in shop.sizes if size in prices)
+    milks = root.choices("milks", extras.milks, ())
+    drink = Drink(
+        id=key,
+        name=root.text("name", 40),
+        family=root.choice("family", shop.families),
+        about=root.text("about", 200),
+        prices=prices,
+        sizes=sizes,
+        sugars=sugars,
+        ices=ices,
+        shots=root.whole("shots", 0, 10, default=0),
+        toppings=root.choices("toppings", extras.toppings, extras.toppings),
+        milks=milks,
+        without=root.choices("without", shelf.pantry, ()),
+        keep=_keep(root.table("keep", needed=False), shelf.pantry),
+        default=_usual(key, root.table("usual"), sizes, sugars, ices),
+        reference=root.choice("size", shop.sizes),
+        vessel=root.choice("vessel", shop.vessels) if root.has("vessel") else None,
+        least_share=root.percent("least_share", 10, 100, default=0.65),
+        top_up=_top_up(root.table("top_up"), shelf) if root.has("top_up") else None,
+        shot_replaces=root.choice("shot_replaces", shelf.pantry) if root.has("shot_replaces") else None,
+        steps=tuple(_step(table, shelf) for table in root.tables("steps", 60)),
+    )
+    root.close()
+    return drink
+
+
+def _prices(table: Table, shelf: Shelf) -> dict[str, int]:
+    prices = {
+        size: table.money(size, shelf.shop.shop.minor_digits) for size in shelf.shop.sizes if table.has(size)
+    }  # fmt: skip
+    if not prices:
+        accepted = "a price for at least one of the sizes " + ", ".join(shelf.shop.sizes)
+        table.fault(None, accepted, f"has no price; accepted: {accepted}")
+    table.close()
+    return prices
+
+
+def _usual(
+    key: str, table: Table, sizes: tuple[str, ...], sugars: tuple[int, ...], ices: tuple[str, ...]
+) -> Line:  # fmt: skip
+    line = Line(
+        drink=key,
+        size=table.choice("size", sizes or ("",)),
+        sugar=table.choice("sugar", sugars or (100,)),
+        ice=table.choice("ice", ices or ("",)),
+    )
+    table.close()
+    return line
+
+
+def _keep(table: Table, pantry: Mapping[str, Ingredient]) -> dict[str, str]:
+    kept: dict[str, str] = {}
+    for key in table.keys():
+        reason = table.text(key, 120)
+        if key in pantry:
+            kept[key] = reason
+        else:
+            table.fault(key, "an ingredient of the pantry", "is not in pantry.toml; accepted: an ingredient of the pantry")
+    return kept
+
+
+def _top_up(table: Table, shelf: Shelf) -> TopUp:
+    tool = table.choice("tool", shelf.shop.tools)
+    if shelf.shop.tools and shelf.shop.tools[tool].kind not in ("jug", "jigger"):
+        table.fault("tool", "a jug or jigger", "a top-up is poured; accepted: a tool of kind jug or jigger")
+    found = TopUp(
+        cold=table.choice("cold", shelf.pantry),
+        hot=table.choice("hot", shelf.pantry) if table.has("hot") else None,
+        to=table.choice("to", TOP_UP_TO, default="fill"),
+        station=table.choice("station", shelf.shop.stations),
+        tool=tool,
+    )
+    table.close()
+    return found
+
+
+def _step(table: Table, shelf: Shelf) -> RecipeStep:
+    action = table.choice("do", ACTIONS)
+    puts_in = action in WITH_INGREDIENT
+    what = table.choice("what", shelf.pantry) if puts_in else None
+    ingredient = shelf.pantry.get(what) if what else None
+    tool = table.choice("tool", shelf.shop.tools) if puts_in and table.has("tool") else None
+    usual: Role = "work" if not puts_in else "ice" if ingredient and ingredient.kind == "ice" else "part"
+    step = RecipeStep(
+        station=table.choice("station", shelf.shop.stations),
+        action=action,
+        role=table.choice("role", PUT_IN if puts_in else WORK, default=usual),
+        when=table.choice("when", WHENS, default="always"),
+        ingredient=what,
+        amount=read_amount(table, "amount", tool, shelf.shop, ingredient) if puts_in else None,
+        instead=_instead(table.table("instead", needed=False), shelf) if puts_in else {},
+        duration=read_time(table, attended=True),
+        words=table.text("words", 160) if table.has("words") else None,
+        short=table.text("short", 14) if table.has("short") else None,
+    )
+    table.close()
+    return step
+
+
+def _instead(table: Table, shelf: Shelf) -> dict[str, str]:
+    swaps = {level: table.choice(level, shelf.pantry) for level in shelf.shop.ices if table.has(level)}
+    table.close()
+    return swaps

@@ -1,0 +1,171 @@
+"""shop.toml: the shop, its tax, stations, tools, vessels, sizes, levels and families."""
+
+from __future__ import annotations
+
+import zoneinfo
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, TypeVar, get_args
+
+from recipes.book import Family, IceLevel, Shop, Size, Station, SugarLevel, Tax, Tool, ToolKind, Vessel
+from recipes.model import HOT
+from recipes.reading.table import Table, percent
+from recipes.units import VOLUME_ML, in_unit, number
+
+MINOR_DIGITS: Mapping[str, int] = {
+    "USD": 2, "EUR": 2, "GBP": 2, "CAD": 2, "AUD": 2, "CHF": 2, "NZD": 2, "SEK": 2, "NOK": 2, "DKK": 2,
+    "PLN": 2, "CZK": 2, "BRL": 2, "MXN": 2, "SGD": 2, "HKD": 2, "TWD": 2, "CNY": 2, "INR": 2, "ZAR": 2,
+    "THB": 2, "MYR": 2, "PHP": 2, "IDR": 2, "JPY": 0, "KRW": 0, "VND": 0, "KWD": 3, "TND": 3,
+}  # fmt: skip
+"""Minor digits of the currencies a book may use (ISO 4217 list one)."""
+
+KINDS: tuple[ToolKind, ...] = get_args(ToolKind)
+
+ROUNDED: tuple[Literal["order", "line"], ...] = ("order", "line")
+
+V = TypeVar("V")
+
+
+@dataclass(frozen=True, slots=True)
+class ShopPart:
+    """What shop.toml gives to the book."""
+
+    shop: Shop
+    tax: Tax
+    tolerance_pct: float
+    stations: Mapping[str, Station]
+    tools: Mapping[str, Tool]
+    vessels: Mapping[str, Vessel]
+    sizes: Mapping[str, Size]
+    sugars: Mapping[int, SugarLevel]
+    ices: Mapping[str, IceLevel]
+    families: Mapping[str, Family]
+
+
+def millilitres(text: str) -> Fraction:
+    """A volume as written, in millilitres."""
+    return in_unit(text, VOLUME_ML)
+
+
+def read_shop(root: Table) -> ShopPart:
+    """Read the whole file; its faults are on the table's page."""
+    shop = root.table("shop")
+    tolerance = shop.percent("tolerance", 0.1, 100)
+    part = ShopPart(
+        shop=_shop(shop),
+        tax=_tax(root.table("tax")),
+        tolerance_pct=tolerance * 100,
+        stations=_each(root.table("stations"), _station, 20),
+        tools=_each(root.table("tools"), _tool, 50),
+        vessels=_each(root.table("vessels", needed=False), _vessel, 20) if root.has("vessels") else {},
+        sizes=_each(root.table("sizes"), _size, 10),
+        sugars=_sugars(root.table("sugar")),
+        ices=_ices(root.table("ice")),
+        families=_each(root.table("families"), _family, 30),
+    )
+    _ask_for_tools(root, part)
+    root.close()
+    return part
+
+
+def _each(table: Table, read: Callable[[str, Table], V], most: int) -> dict[str, V]:
+    found: dict[str, V] = {}
+    for key, inner in table.each(most):
+        found[key] = read(key, inner)
+        inner.close()
+    return found
+
+
+def _shop(table: Table) -> Shop:
+    currency = table.choice("currency", MINOR_DIGITS)
+    zone = table.text("time_zone")
+    if zone not in zoneinfo.available_timezones():
+        accepted = 'an IANA time zone such as "Europe/Lisbon"'
+        table.fault("time_zone", accepted, f"{zone!r} is not {accepted}")
+    starts = table.text("day_starts")
+    hour, _, minute = starts.partition(":")
+    if not (len(starts) == 5 and hour.isdecimal() and minute.isdecimal() and hour < "24" and minute < "60"):
+        table.fault("day_starts", 'a time such as "04:00"', f'is {starts!r}; accepted: a time such as "04:00"')
+    shop = Shop(table.text("name"), table.text("town"), currency, MINOR_DIGITS[currency], zone, starts)
+    table.close()
+    return shop
+
+
+def _tax(table: Table) -> Tax:
+    share = table.percent("percent", 0, 100)
+    tax = Tax(
+        name=table.text("name", 20),
+        percent=f"{round(share * 100, 6):g}",
+        included=table.flag("included", True),
+        rounded=table.choice("rounded", ROUNDED),
+    )
+    table.close()
+    return tax
+
+
+def _station(key: str, table: Table) -> Station:
+    return Station(key, table.text("name", 16), table.percent("melt", 1, 100, default=1.0))
+
+
+def _tool(key: str, table: Table) -> Tool:
+    kind = table.choice("kind", KINDS)
+    by_the_ml = kind in ("jug", "jigger")
+    unit = 1.0 if by_the_ml else table.parsed("holds", millilitres, 0.1, 2000, "18 ml")
+    smallest = table.parsed("smallest", number, 0.01, 100, "1/2")
+    one = "ml" if by_the_ml else table.text("one", 20)
+    many = "ml" if by_the_ml else table.text("many", 20)
+    for word in (one, many):
+        if not by_the_ml and (word in VOLUME_ML or not word.replace(" ", "").isalpha()):
+            table.fault("one", "a word such as scoop", f"{word!r} cannot name a measure; accepted: a word such as scoop")
+    exact = Fraction(smallest).limit_denominator(1000)
+    return Tool(key, table.text("name", 30), kind, one, many, unit, exact)
+
+
+def _vessel(key: str, table: Table) -> Vessel:
+    return Vessel(key, table.text("name", 30), table.parsed("holds", millilitres, 10, 5000, "750 ml"))
+
+
+def _size(key: str, table: Table) -> Size:
+    line = table.parsed("line", millilitres, 20, 3000, "360 ml")
+    brim = table.parsed("brim", millilitres, 20, 3000, "400 ml")
+    if brim < line:
+        table.fault("brim", "at least the seal line", f"the brim ({brim:g} ml) is below the seal line ({line:g} ml)")
+    return Size(key, table.text("name", 20), line, brim)
+
+
+def _family(key: str, table: Table) -> Family:
+    return Family(key, table.text("name", 40))
+
+
+def _sugars(table: Table) -> dict[int, SugarLevel]:
+    levels: dict[int, SugarLevel] = {}
+    for key in table.keys():
+        name = table.text(key, 30)
+        if not (key.isascii() and key.isdecimal() and int(key) <= 500):
+            accepted = "per cents from 0 to 500"
+            table.fault(key, accepted, f"is not a sugar level; accepted: {accepted}")
+            continue
+        levels[int(key)] = SugarLevel(int(key), name)
+    if 100 not in levels:
+        table.fault(None, 'the level 100', "lacks the level 100, which is what a recipe is written for")
+    return levels
+
+
+def _ices(table: Table) -> dict[str, IceLevel]:
+    levels: dict[str, IceLevel] = {}
+    for key, inner in table.each(10):
+        if key == HOT:
+            table.fault(key, "other ids", "is what a hot drink is called; it cannot name an ice level")
+        levels[key] = IceLevel(key, inner.text("name", 30), inner.percent("cubes", 0, 300))
+        inner.close()
+    levels[HOT] = IceLevel(HOT, HOT, 0.0)
+    return levels
+
+
+def _ask_for_tools(root: Table, part: ShopPart) -> None:
+    """The rules need a jug for free pours, and one regular ice level to compare the others with."""
+    if not any(tool.kind == "jug" for tool in part.tools.values()):
+        root.fault("tools", 'a tool of kind "jug"', 'lacks a tool of kind "jug", which free pours are measured with')
+    if not any(level.factor == 1.0 for level in part.ices.values()):
+        root.fault("ice", 'a level with cubes = "100 %"', 'lacks a level with cubes = "100 %", the regular one')

@@ -1,0 +1,246 @@
+"""One table of a book's file, read key by key; every fault is noted with its place and reading goes on.
+
+Each reading method returns a usable value even after a fault, so that one run finds all of them; the
+book is refused in the end, so such a value never reaches anyone.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any, TypeVar
+
+from recipes.faults import Fault
+from recipes.reading.locate import Path, line_of
+from recipes.units import NotAQuantity, number
+
+_MISSING = object()
+
+T = TypeVar("T", bound=str | int)
+
+
+@dataclass(frozen=True)
+class Page:
+    """One file being read: its name, where its keys stand, and the list that faults go to."""
+
+    file: str
+    lines: Mapping[Path, int]
+    faults: list[Fault] = field(default_factory=list)
+
+    def fault(self, path: Path, found: object, accepted: str, message: str) -> None:
+        """Note a fault at ``path``."""
+        key = ".".join(str(part + 1) if isinstance(part, int) else part for part in path) or "(file)"
+        shown = "nothing" if found is _MISSING else _shown(found)
+        self.faults.append(Fault(self.file, line_of(self.lines, path), key, shown, accepted, message))
+
+
+def _shown(value: object) -> str:
+    text = f'"{value}"' if isinstance(value, str) else "a table" if isinstance(value, dict) else str(value)
+    return text if len(text) <= 60 else text[:59] + "…"
+
+
+class Table:
+    """A table at ``path`` of a page. Read its keys, then call ``close``, which refuses the unknown ones."""
+
+    def __init__(self, page: Page, path: Path, data: Mapping[str, Any]) -> None:
+        self.page, self.path, self._data = page, path, data
+        self._asked: list[str] = []
+
+    def fault(self, key: str | None, accepted: str, message: str) -> None:
+        """Note a fault at ``key`` of this table (or at the table itself)."""
+        path = self.path if key is None else (*self.path, key)
+        found = "" if key is None else self._data.get(key, _MISSING)
+        self.page.fault(path, found, accepted, message)
+
+    def has(self, key: str) -> bool:
+        """Whether the key is there; asking makes it a known key."""
+        self._asked.append(key)
+        return key in self._data
+
+    def _take(self, key: str, kind: type | tuple[type, ...], accepted: str) -> Any:
+        """The value of ``key`` when it is there and of this kind, else None after a fault."""
+        self._asked.append(key)
+        value = self._data.get(key, _MISSING)
+        if value is _MISSING:
+            self.fault(key, accepted, f"is missing; accepted: {accepted}")
+            return None
+        if not isinstance(value, kind) or (isinstance(value, bool) and kind is not bool):
+            self.fault(key, accepted, f"is {_shown(value)}; accepted: {accepted}")
+            return None
+        return value
+
+    def text(self, key: str, most: int = 80, default: str | None = None) -> str:
+        """One line of text, at most ``most`` characters."""
+        if default is not None and not self.has(key):
+            return default
+        accepted = f"text in quotes, 1 to {most} characters on one line"
+        value = self._take(key, str, accepted)
+        if value is None:
+            return ""
+        if not value.strip() or len(value) > most or not value.isprintable():
+            self.fault(key, accepted, f"is {_shown(value)}; accepted: {accepted}")
+        return str(value).strip()
+
+    def flag(self, key: str, default: bool) -> bool:
+        """true or false."""
+        if not self.has(key):
+            return default
+        value = self._take(key, bool, "true or false")
+        return default if value is None else bool(value)
+
+    def whole(self, key: str, low: int, high: int, default: int | None = None) -> int:
+        """A whole number between ``low`` and ``high``."""
+        if default is not None and not self.has(key):
+            return default
+        accepted = f"a whole number from {low} to {high}"
+        value = self._take(key, int, accepted)
+        if value is None:
+            return low
+        if not low <= value <= high:
+            self.fault(key, accepted, f"is {value}; accepted: {accepted}")
+            return low
+        return int(value)
+
+    def money(self, key: str, digits: int, default: int | None = None) -> int:
+        """An amount of money in minor units, written as 4.20 for 420."""
+        if default is not None and not self.has(key):
+            return default
+        accepted = f"a price from 0 to 10000 with at most {digits} decimals"
+        value = self._take(key, (int, Decimal), accepted)
+        if value is None:
+            return 0
+        exact = Decimal(value)
+        if not exact.is_finite() or not 0 <= exact <= 10000 or exact.scaleb(digits) % 1 != 0:
+            self.fault(key, accepted, f"is {value}; accepted: {accepted}")
+            return 0
+        return int(exact.scaleb(digits))
+
+    def choice(self, key: str, accepted: Collection[T], default: T | None = None) -> T:
+        """One of ``accepted``."""
+        if default is not None and not self.has(key):
+            return default
+        words = listed(accepted)
+        value = self._take(key, (str, int), words)
+        if value is not None and value not in accepted:
+            self.fault(key, words, f"is {_shown(value)}{_meant(value, accepted)}; accepted: {words}")
+        return value if value in accepted else next(iter(accepted))
+
+    def choices(self, key: str, accepted: Collection[T], default: Collection[T]) -> tuple[T, ...]:
+        """A list of things out of ``accepted``, none of them twice."""
+        if not self.has(key):
+            return tuple(default)
+        words = f"a list of any of {listed(accepted)}"
+        values = self._take(key, list, words)
+        kept: list[T] = []
+        for value in values or ():
+            if value in kept:
+                self.fault(key, words, f"names {_shown(value)} twice")
+            elif isinstance(value, bool) or value not in accepted:
+                self.fault(key, words, f"names {_shown(value)}{_meant(value, accepted)}; accepted: {words}")
+            else:
+                kept.append(value)
+        return tuple(kept)
+
+    def parsed(
+        self, key: str, parse: Callable[[str], Fraction], low: float, high: float, example: str,
+        default: float | None = None,
+    ) -> float:  # fmt: skip
+        """A quantity written as text, between ``low`` and ``high`` in the unit that ``parse`` gives."""
+        if default is not None and not self.has(key):
+            return default
+        accepted = f'text such as "{example}", from {low:g} to {high:g}'
+        text = self._take(key, str, accepted)
+        if text is None:
+            return low
+        try:
+            value = parse(text)
+        except NotAQuantity as problem:
+            self.fault(key, accepted, f"{problem}; accepted: {accepted}")
+            return low
+        if not low <= value <= high:
+            self.fault(key, accepted, f"is {_shown(text)}; accepted: {accepted}")
+            return low
+        return float(value)
+
+    def percent(self, key: str, low: float, high: float, default: float | None = None) -> float:
+        """A share written as ``"65 %"``, as 0.65; ``low`` and ``high`` are in per cent."""
+        value = self.parsed(
+            key, percent, low, high, f"{low:g} %", None if default is None else default * 100
+        )  # fmt: skip
+        return value / 100
+
+    def table(self, key: str, needed: bool = True) -> Table:
+        """A table inside this one; an empty one when it is missing and not needed."""
+        if not needed and not self.has(key):
+            return Table(self.page, (*self.path, key), {})
+        value = self._take(key, dict, f"a table [{key}]")
+        return Table(self.page, (*self.path, key), value or {})
+
+    def tables(self, key: str, most: int = 200) -> list[Table]:
+        """A list of tables, ``[[key]]``, at least one of them."""
+        accepted = f"1 to {most} tables [[{key}]]"
+        values = self._take(key, list, accepted)
+        if values is None:
+            return []
+        if not 1 <= len(values) <= most or not all(isinstance(value, dict) for value in values):
+            self.fault(key, accepted, f"is not {accepted}")
+            return []
+        return [Table(self.page, (*self.path, key, place), value) for place, value in enumerate(values)]
+
+    def each(self, most: int = 300) -> Iterator[tuple[str, Table]]:
+        """Every key of this table that opens a table, with it; ids must be plain words."""
+        if not 1 <= len(self._data) <= most:
+            accepted = f"1 to {most} entries"
+            self.fault(None, accepted, f"holds {len(self._data)} entries; accepted: {accepted}")
+        for key, value in self._data.items():
+            self._asked.append(key)
+            if not is_id(key):
+                self.fault(key, ID, f"is not an id; accepted: {ID}")
+            elif not isinstance(value, dict):
+                self.fault(key, f"a table [{key}]", f"is {_shown(value)}; accepted: a table [{key}]")
+            else:
+                yield key, Table(self.page, (*self.path, key), value)
+
+    def keys(self) -> tuple[str, ...]:
+        """The keys as they stand in the file."""
+        return tuple(self._data)
+
+    def close(self) -> None:
+        """Refuse every key that was not asked for."""
+        known = list(dict.fromkeys(self._asked))
+        for key in self._data:
+            if key not in known:
+                words = listed(known)
+                self.fault(key, words, f"is not a key here{_meant(key, known)}; accepted: {words}")
+
+
+ID = "small letters, digits and _, at most 40, starting with a letter"
+"""What an id looks like, in words."""
+
+
+def is_id(text: str) -> bool:
+    """Whether ``text`` can be an id."""
+    plain = text.isascii() and text.replace("_", "a").isalnum() and text == text.lower()
+    return plain and text[:1].isalpha() and len(text) <= 40
+
+
+def percent(text: str) -> Fraction:
+    """``"65 %"`` as 65. Raises ``NotAQuantity``."""
+    figure, _, sign = text.strip().rpartition("%")
+    if sign or not figure:
+        raise NotAQuantity(f'{text!r} is not a share such as "65 %"')
+    return number(figure.strip())
+
+
+def listed(things: Collection[object]) -> str:
+    """Things in a row, for a message; long rows are cut."""
+    words = [str(thing) for thing in things]
+    return ", ".join(words) if len(words) <= 30 else f"{', '.join(words[:30])} … ({len(words)} in all)"
+
+
+def _meant(value: object, accepted: Collection[object]) -> str:
+    near = difflib.get_close_matches(str(value), [str(each) for each in accepted], 1, 0.7)
+    return f" (did you mean {near[0]}?)" if near else ""
