@@ -1,0 +1,91 @@
+/** What hands do at the bar, sent to the service. A second touch right after the first is left out. */
+import { signal } from "@preact/signals";
+import type { Row } from "../queue";
+import { perform } from "../shop";
+import { cellAct } from "../timers";
+import type { Ticket } from "../wire.gen";
+import type { Cell } from "./sheet";
+
+/** A second touch within this many ms is one finger bouncing, not a second wish. */
+export const BOUNCE_MS = 300;
+
+/** Lets an act through unless the same one, or any that moves rows, was let through just before. */
+export class Bounce {
+  private readonly last = new Map<string, number>();
+  private lastMove = Number.NEGATIVE_INFINITY;
+
+  constructor(private readonly time: () => number = () => performance.now()) {}
+
+  /** `moves` tells that rows shift under the finger, so that the next touch may be meant for this one. */
+  passes(act: string, moves: boolean): boolean {
+    const at = this.time();
+    const before = this.last.get(act) ?? Number.NEGATIVE_INFINITY;
+    if (at - before < BOUNCE_MS || at - this.lastMove < BOUNCE_MS) return false;
+    this.last.set(act, at);
+    if (moves) this.lastMove = at;
+    return true;
+  }
+}
+
+const bounce = new Bounce();
+
+/** What has been sent and not yet answered, so that a cell can show that it was touched. */
+export const pending = signal<ReadonlySet<string>>(new Set());
+
+async function sendOnce(name: string, moves: boolean, work: () => Promise<boolean>): Promise<void> {
+  if (pending.value.has(name) || !bounce.passes(name, moves)) return;
+  pending.value = new Set([...pending.value, name]);
+  try {
+    await work();
+  } finally {
+    pending.value = new Set([...pending.value].filter((one) => one !== name));
+  }
+}
+
+/** The name under which a cell's act is pending. */
+export function cellName(row: Row, cell: Cell): string {
+  return `${row.drink.id}/${cell.station.id}`;
+}
+
+/** Starts the cell's next timer, or finishes what is open in it. */
+export function touchCell(row: Row, cell: Cell): Promise<void> {
+  if (row.drink.state === "void" || cell.state === "none" || cell.state === "done") return Promise.resolve();
+  const { finish, start } = cellAct(cell.steps, cell.states);
+  const path = `/api/drinks/${row.drink.id}`;
+  return sendOnce(cellName(row, cell), false, async () => {
+    if (
+      finish.length > 0 &&
+      !(await perform(`${path}/finish`, { steps: finish }, `${cell.station.name} done`))
+    ) {
+      return false;
+    }
+    return start === null || perform(`${path}/start`, { step: start }, `${cell.station.name} started`);
+  });
+}
+
+/** Any other act of the bar that moves rows, sent once. */
+export function act(name: string, path: string, said: string): Promise<void> {
+  return sendOnce(name, true, () => perform(path, {}, said));
+}
+
+/** The drink is made. */
+export function bumpDrink(row: Row): Promise<void> {
+  if (row.drink.state === "void") return Promise.resolve();
+  const { id } = row.drink;
+  return act(`bump ${id}`, `/api/drinks/${id}/bump`, `Bumped ${row.build.title} of ${row.ticket.number}`);
+}
+
+/** All drinks of the ticket are made. */
+export function bumpTicket(ticket: Ticket): Promise<void> {
+  return act(`bump ${ticket.id}`, `/api/tickets/${ticket.id}/bump`, `Bumped number ${ticket.number}`);
+}
+
+/** The drink comes back to the sheet. */
+export function recallDrink(row: Row): Promise<void> {
+  const { id } = row.drink;
+  return act(
+    `recall ${id}`,
+    `/api/drinks/${id}/recall`,
+    `Recalled ${row.build.title} of ${row.ticket.number}`,
+  );
+}

@@ -1,0 +1,68 @@
+/** What sounds and is read out, from how the queue changes and time passes. */
+import { effect } from "@preact/signals";
+import { now } from "../clock";
+import { openRows, type Queue } from "../queue";
+import { connection, linkState, news, queue } from "../shop";
+import { play } from "../sound";
+import { lateness, readTimer, runsAlone } from "../timers";
+import { counted } from "../words";
+
+/** The news of a change for those who hear the sheet; empty when nothing is worth saying. */
+export function newsOf(before: Queue, after: Queue): string {
+  const known = new Set(before.tickets.map((ticket) => ticket.id));
+  const fresh = after.tickets.filter((ticket) => !known.has(ticket.id));
+  return fresh
+    .map((ticket) => `New: number ${ticket.number}, ${counted(ticket.drinks.length, "drink")}`)
+    .join(". ");
+}
+
+/** What is due now, as names that stay the same while it is due: timers past their low end, late tickets. */
+export function dueOf(held: Queue, at: number): { timers: Set<string>; late: Set<string> } {
+  const timers = new Set<string>();
+  const late = new Set<string>();
+  for (const { ticket, drink, build } of openRows(held)) {
+    if (drink.state === "void") continue;
+    if (lateness(ticket.rung_at, at) === "late") late.add(ticket.id);
+    for (const step of build.steps) {
+      const state = drink.steps[step.number - 1];
+      if (state?.state !== "running" || state.started_at == null || !step.duration || !runsAlone(step))
+        continue;
+      if (readTimer(state.started_at, step.duration, at).phase !== "running")
+        timers.add(`${drink.id}/${step.number}`);
+    }
+  }
+  return { timers, late };
+}
+
+const anyNew = (before: ReadonlySet<string>, after: ReadonlySet<string>): boolean =>
+  [...after].some((one) => !before.has(one));
+
+/** Sounds and news for a screen of the bar, until the returned function is called. */
+export function watch(): () => void {
+  const stopNews = connection.value?.onChange((before, after) => {
+    const said = newsOf(before, after);
+    if (said === "") return;
+    news.value = said;
+    play("new ticket");
+  });
+  let due: ReturnType<typeof dueOf> | undefined;
+  const stopDue = effect(() => {
+    const held = queue.value;
+    if (!held) return;
+    const before = due;
+    due = dueOf(held, now.value);
+    if (!before) return;
+    if (anyNew(before.late, due.late)) play("late");
+    else if (anyNew(before.timers, due.timers)) play("timer done");
+  });
+  let link = linkState.peek();
+  const stopLink = effect(() => {
+    if (linkState.value === "stale" && link === "live") play("late");
+    link = linkState.value;
+  });
+  return () => {
+    stopNews?.();
+    stopDue();
+    stopLink();
+  };
+}

@@ -1,0 +1,57 @@
+/** What ties the rows of one ticket together at the left: the number called, the name, the wait. */
+import type { JSX } from "preact";
+import { now } from "../clock";
+import type { Row } from "../queue";
+import { lateness } from "../timers";
+import type { Ticket } from "../wire.gen";
+import { counted, minutes } from "../words";
+import { bumpTicket } from "./acts";
+
+const WORDS = { fine: "", soon: "soon", late: "late" } as const;
+
+/** How long a ticket has waited, with a word once that matters. */
+export function Wait({ rungAt }: { rungAt: number }): JSX.Element {
+  const late = lateness(rungAt, now.value);
+  return (
+    <span class={`wait wait-${late}`}>
+      <span class="wait-figure">{minutes((now.value - rungAt) / 1000)}</span>
+      {WORDS[late] && <strong class="wait-word">{WORDS[late]}</strong>}
+    </span>
+  );
+}
+
+interface BracketProps {
+  readonly ticket: Ticket;
+  readonly rows: readonly Row[];
+}
+
+/** The bracket of a ticket, over all its rows. */
+export function Bracket({ ticket, rows }: BracketProps): JSX.Element {
+  const late = lateness(ticket.rung_at, now.value);
+  const open = rows.filter((row) => row.drink.state !== "void").length;
+  const made = ticket.drinks.filter((drink) => drink.state === "made").length;
+  return (
+    <th role="rowheader" scope="rowgroup" rowSpan={rows.length} class={`bracket bracket-${late}`}>
+      <div class="bracket-inner">
+        <span class="bracket-number">{ticket.number}</span>
+        <Wait rungAt={ticket.rung_at} />
+        {ticket.name && <span class="bracket-name">{ticket.name}</span>}
+        {made > 0 && (
+          <span class="bracket-made">
+            {made} of {ticket.drinks.length} made
+          </span>
+        )}
+        {open > 1 && (
+          <button
+            type="button"
+            class="bump bump-ticket"
+            aria-label={`Bump number ${ticket.number}, all ${counted(open, "drink")}`}
+            onClick={() => void bumpTicket(ticket)}
+          >
+            Bump {open}
+          </button>
+        )}
+      </div>
+    </th>
+  );
+}

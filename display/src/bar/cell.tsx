@@ -1,0 +1,94 @@
+/** A cell of the sheet: what one station does for one drink, counted at a glance. */
+import type { JSX } from "preact";
+import { now } from "../clock";
+import { Tally, Tick } from "../parts/tally";
+import type { Row } from "../queue";
+import { lengthWords } from "../timers";
+import type { Step } from "../wire.gen";
+import { cellName, pending, touchCell } from "./acts";
+import { amountFigure, type Cell, cellTimer, cellWords, showsTimer, stepState } from "./sheet";
+
+/** One step: the figure, its marks, what it is. Steps already done in an open cell are ticked. */
+export function StepLine({ step, done }: { step: Step; done: boolean }): JSX.Element {
+  if (done) {
+    return (
+      <div class="step step-done">
+        <Tick /> <span class="step-label">{step.short}</span>
+      </div>
+    );
+  }
+  const length = step.duration && !step.duration.attended ? lengthWords(step.duration) : "";
+  if (!step.amount) {
+    return (
+      <div class="step">
+        <span class="step-label">{step.short}</span>
+        {length && <span class="step-length">{length}</span>}
+      </div>
+    );
+  }
+  return (
+    <div class="step">
+      <span class="step-count">
+        <span class="step-figure">{amountFigure(step)}</span>
+        <Tally kind={step.amount.kind} count={step.amount.count} />
+      </span>
+      <span class="step-label">{step.short}</span>
+      {length && <span class="step-length">{length}</span>}
+    </div>
+  );
+}
+
+/** What stands inside a cell, whatever it is set in. Reads the clock only while a timer runs. */
+export function CellBody({ cell }: { cell: Cell }): JSX.Element | null {
+  if (cell.state === "none") return <span class="cell-none">·</span>;
+  if (cell.state === "done") return <Tick />;
+  const timer = showsTimer(cell) ? cellTimer(cell, now.value) : undefined;
+  return (
+    <>
+      {timer && (
+        <span
+          class={`drain drain-${timer.reading.phase}`}
+          style={{ height: `${(timer.reading.phase === "running" ? timer.reading.left : 1) * 100}%` }}
+        />
+      )}
+      <div class="cell-steps">
+        {cell.steps.map((step) =>
+          timer && step === timer.step ? (
+            <div key={step.number} class="step">
+              <span class="step-timer">{timer.reading.words}</span>
+              <span class="step-label">{step.short}</span>
+            </div>
+          ) : (
+            <StepLine key={step.number} step={step} done={stepState(cell.states, step) === "done"} />
+          ),
+        )}
+      </div>
+    </>
+  );
+}
+
+interface CellProps {
+  readonly row: Row;
+  readonly cell: Cell;
+  readonly focusable: boolean;
+  readonly onFocus: () => void;
+}
+
+/** The cell in the grid. */
+export function SheetCell({ row, cell, focusable, onFocus }: CellProps): JSX.Element {
+  const timer = showsTimer(cell) ? cellTimer(cell, now.value) : undefined;
+  const waits = pending.value.has(cellName(row, cell)) ? " cell-pending" : "";
+  return (
+    <td
+      role="gridcell"
+      class={`cell cell-${cell.state}${timer ? ` cell-timer-${timer.reading.phase}` : ""}${waits}`}
+      tabIndex={focusable ? 0 : -1}
+      aria-label={cellWords(cell, now.peek())}
+      data-name={cell.station.name}
+      onFocus={onFocus}
+      onClick={() => void touchCell(row, cell)}
+    >
+      <CellBody cell={cell} />
+    </td>
+  );
+}

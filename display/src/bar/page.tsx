@@ -1,0 +1,78 @@
+/** The bar sheet: a row is a drink, a column a station, in queue order and counter order. */
+import "../styles/sheet.css";
+import type { JSX } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import { Top } from "../parts/top";
+import { lastBumped, openRows, type Row } from "../queue";
+import { fault, linkState, menu, menuFault, news, queue } from "../shop";
+import { counted } from "../words";
+import { watch } from "./alarms";
+import { Bumped } from "./bumped";
+import { Details } from "./details";
+import { Settings, SoundSwitch } from "./settings";
+import { Sheet } from "./table";
+
+/** What stands where the sheet would, when there is nothing to build or nothing known yet. */
+export function Empty(): JSX.Element {
+  if (!queue.value || !menu.value) {
+    return (
+      <p class="empty">
+        {menuFault.value ?? "Joining the shop …"}
+        <span>The queue appears here as soon as the service answers.</span>
+      </p>
+    );
+  }
+  return (
+    <p class="empty">
+      No drinks in the queue.
+      <span>
+        Ring one in at the <a href="/register">register</a>.
+      </span>
+    </p>
+  );
+}
+
+/** Says what went wrong with the last act, and what is new, to eyes and ears. */
+export function Says(): JSX.Element {
+  return (
+    <>
+      <p class="unseen" role="status">
+        {news.value}
+      </p>
+      <p class={fault.value ? "fault" : "unseen"} role="alert">
+        {fault.value}
+      </p>
+    </>
+  );
+}
+
+export function BarPage(): JSX.Element {
+  const [open, setOpen] = useState<Row | null>(null);
+  const [settings, setSettings] = useState(false);
+  useEffect(watch, []);
+  const held = queue.value;
+  const rows = held ? openRows(held) : [];
+  const drinks = rows.filter((row) => row.drink.state !== "void").length;
+  return (
+    <div class={`sheet-page link-${linkState.value}`}>
+      <Top here="Bar sheet">
+        <span class="top-count">{held ? counted(drinks, "drink") : ""}</span>
+        <SoundSwitch />
+        <button type="button" class="plain" onClick={() => setSettings(true)}>
+          Fit this screen
+        </button>
+      </Top>
+      <main class="sheet-main">
+        {menu.value && rows.length > 0 ? (
+          <Sheet rows={rows} stations={menu.value.stations} onDetails={setOpen} />
+        ) : (
+          <Empty />
+        )}
+      </main>
+      <Says />
+      <Bumped rows={held ? lastBumped(held, 5) : []} />
+      {open && <Details build={open.build} note={open.drink.note} onClose={() => setOpen(null)} />}
+      {settings && <Settings onClose={() => setSettings(false)} />}
+    </div>
+  );
+}

@@ -1,0 +1,105 @@
+/** The bar sheet as values: rows into cells, and how much lies ahead of each station. Pure. */
+import type { Row } from "../queue";
+import { cellAct, readTimer, runsAlone, type TimerReading } from "../timers";
+import type { Station, Step, StepState } from "../wire.gen";
+import { figure, seconds } from "../words";
+
+/** What one station does for one drink. */
+export interface Cell {
+  readonly station: Station;
+  readonly steps: readonly Step[];
+  readonly states: readonly StepState[];
+  readonly state: "none" | "todo" | "running" | "done";
+}
+
+/** The state of a step of a drink, by its number from 1. */
+export function stepState(states: readonly StepState[], step: Step): StepState["state"] {
+  return states[step.number - 1]?.state ?? "todo";
+}
+
+/** The cells of a row, one a station, in counter order. */
+export function cellsOf(row: Row, stations: readonly Station[]): Cell[] {
+  const states = row.drink.steps;
+  return stations.map((station) => {
+    const steps = row.build.steps.filter((step) => step.station === station.id);
+    const each = steps.map((step) => stepState(states, step));
+    let state: Cell["state"] = "todo";
+    if (steps.length === 0) state = "none";
+    else if (each.every((one) => one === "done")) state = "done";
+    else if (each.some((one) => one === "running")) state = "running";
+    return { station, steps, states, state };
+  });
+}
+
+/** The running timer of a cell: the step whose timer has most to go or is most over, read at `at`. */
+export function cellTimer(cell: Cell, at: number): { step: Step; reading: TimerReading } | undefined {
+  for (const step of cell.steps) {
+    const state = cell.states[step.number - 1];
+    if (state?.state !== "running" || state.started_at == null || !step.duration) continue;
+    return { step, reading: readTimer(state.started_at, step.duration, at) };
+  }
+  return undefined;
+}
+
+/** Whether a running timer of the cell needs no hands, so that it is drawn as one. */
+export function showsTimer(cell: Cell): boolean {
+  return cell.steps.some((step) => runsAlone(step) && stepState(cell.states, step) === "running");
+}
+
+/** Drinks that still need each station, among these rows. */
+export function aheadOf(
+  rows: readonly Row[],
+  stations: readonly Station[],
+): { station: Station; drinks: number }[] {
+  return stations.map((station) => ({
+    station,
+    drinks: rows.filter(
+      (row) =>
+        row.drink.state !== "void" &&
+        row.build.steps.some(
+          (step) => step.station === station.id && stepState(row.drink.steps, step) !== "done",
+        ),
+    ).length,
+  }));
+}
+
+/** An amount as a figure: "2", "1½", "100 ml", "7". */
+export function amountFigure(step: Step): string {
+  const amount = step.amount;
+  if (!amount) return "";
+  const measured = amount.kind === "jug" || amount.kind === "jigger";
+  return measured ? `${Math.round(amount.count)} ml` : figure(amount.count);
+}
+
+/** An amount as said: "2 scoops Taro", "100 ml Black tea", "Shake 30–60 s". */
+export function stepWords(step: Step): string {
+  if (!step.amount) return step.short;
+  const unit = step.amount.kind === "jug" || step.amount.kind === "jigger" ? "" : ` ${step.amount.unit}`;
+  return `${amountFigure(step)}${unit} ${step.short}`;
+}
+
+/** What a cell says to those who hear it. */
+export function cellWords(cell: Cell, at: number): string {
+  if (cell.state === "none") return `${cell.station.name}: nothing to do`;
+  const what = cell.steps.map(stepWords).join(", ");
+  if (cell.state === "done") return `${cell.station.name}: done, ${what}`;
+  const timer = cellTimer(cell, at);
+  if (timer) {
+    const left =
+      timer.reading.phase === "running" ? `${seconds(timer.reading.leftSeconds)} left` : timer.reading.words;
+    return `${cell.station.name}: running, ${left}, ${what}`;
+  }
+  const act = cellAct(cell.steps, cell.states);
+  return `${cell.station.name}: ${act.start === null ? "to do" : "to start"}, ${what}`;
+}
+
+/** Rows of one ticket together, in order. */
+export function byTicket(rows: readonly Row[]): Row[][] {
+  const groups: Row[][] = [];
+  for (const row of rows) {
+    const last = groups[groups.length - 1];
+    if (last?.[0]?.ticket.id === row.ticket.id) last.push(row);
+    else groups.push([row]);
+  }
+  return groups;
+}

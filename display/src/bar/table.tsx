@@ -1,0 +1,206 @@
+/** The table of the bar sheet: a grid with one focus, worked by touch, by keys, or by a bump bar. */
+import type { JSX } from "preact";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
+import { lastBumped, type Row } from "../queue";
+import { queue } from "../shop";
+import type { Station } from "../wire.gen";
+import { counted } from "../words";
+import { bumpDrink, bumpTicket, recallDrink, touchCell } from "./acts";
+import { Bracket } from "./bracket";
+import { move, type Place, settle } from "./grid";
+import { useBelow } from "./more";
+import { DrinkRow } from "./row";
+import { aheadOf, byTicket, cellsOf } from "./sheet";
+import { columnWeights } from "./widths";
+
+/** Rows past these are only counted: nobody builds forty drinks ahead. */
+const MOST_ROWS = 40;
+
+interface SheetProps {
+  readonly rows: readonly Row[];
+  readonly stations: readonly Station[];
+  readonly onDetails: (row: Row) => void;
+}
+
+function Columns({ rows, stations }: { rows: readonly Row[]; stations: readonly Station[] }): JSX.Element {
+  const weights = columnWeights(rows, stations);
+  const sum = weights.reduce((total, weight) => total + weight, 0);
+  return (
+    <colgroup>
+      <col class="col-bracket" />
+      <col class="col-head" />
+      {stations.map((station, index) => (
+        <col
+          key={station.id}
+          style={{ width: `calc((100% - var(--sheet-fixed)) * ${((weights[index] ?? 1) / sum).toFixed(4)})` }}
+        />
+      ))}
+      <col class="col-bump" />
+    </colgroup>
+  );
+}
+
+function Below({
+  rows,
+  stations,
+  from,
+}: {
+  rows: readonly Row[];
+  stations: readonly Station[];
+  from: number;
+}) {
+  const ahead = aheadOf(rows, stations).filter(({ drinks }) => drinks > 0);
+  return (
+    <div class="below" style={{ top: `${from}px` }} role="note">
+      <strong>{counted(rows.length, "more drink")} below</strong>
+      {ahead.map(({ station, drinks }) => (
+        <span key={station.id}>
+          {station.name} <b>{drinks}</b>
+        </span>
+      ))}
+    </div>
+  );
+}
+
+/** What the keys do; shown below the sheet, and only valid while the sheet has the focus. */
+export function Legend(): JSX.Element {
+  const keys: readonly (readonly [string, string])[] = [
+    ["Arrows", "move"],
+    ["Enter", "do the cell"],
+    ["B", "bump"],
+    ["T", "bump ticket"],
+    ["R", "recall last"],
+    ["1–9", "row"],
+  ];
+  return (
+    <p class="legend">
+      {keys.map(([key, does]) => (
+        <span key={key}>
+          <kbd>{key}</kbd> {does}
+        </span>
+      ))}
+    </p>
+  );
+}
+
+export function Sheet({ rows, stations, onDetails }: SheetProps): JSX.Element {
+  const scroller = useRef<HTMLDivElement>(null);
+  const [focus, setFocus] = useState<Place | null>(null);
+  const shown = rows.slice(0, MOST_ROWS);
+  const drinks = shown.map((row) => row.drink.id);
+  const before = useRef<readonly string[]>(drinks);
+  const held = useRef(false);
+  const place = settle(focus, before.current, drinks) ?? (drinks[0] ? { drink: drinks[0], column: 0 } : null);
+  const below = useBelow(scroller, rows);
+  const last = stations.length + 1;
+
+  const focusOn = (target: Place): void => {
+    const row = scroller.current?.querySelector(`[data-drink="${CSS.escape(target.drink)}"]`);
+    const cells = row?.querySelectorAll<HTMLElement>('[role="gridcell"]');
+    const cell = cells?.[Math.min(target.column, (cells.length ?? 1) - 1)];
+    const stop = cell?.querySelector<HTMLElement>("button") ?? cell;
+    stop?.focus({ preventScroll: true });
+    row?.scrollIntoView({ block: "nearest" });
+  };
+
+  useLayoutEffect(() => {
+    const lost = held.current && !scroller.current?.contains(document.activeElement);
+    // A row that was bumped took the focus with it; the row now in its place gets it.
+    if (lost && place && document.activeElement === document.body) focusOn(place);
+    before.current = drinks;
+  });
+  useEffect(() => {
+    if (place && (place.drink !== focus?.drink || place.column !== focus?.column)) setFocus(place);
+  });
+
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.ctrlKey || event.altKey || event.metaKey) return;
+    const row = shown.find((one) => one.drink.id === place?.drink);
+    const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;
+    const next = move(place, event.key, drinks, last + 1);
+    if (next) {
+      setFocus(next);
+      focusOn(next);
+    } else if (row && (key === "Enter" || key === " ")) {
+      // The bracket's and the row's own buttons answer to these keys by themselves.
+      if (event.target instanceof HTMLButtonElement) return;
+      const cell = cellsOf(row, stations)[(place?.column ?? 0) - 1];
+      if (cell) void touchCell(row, cell);
+      else onDetails(row);
+    } else if (row && key === "b") void bumpDrink(row);
+    else if (row && key === "t") void bumpTicket(row.ticket);
+    else if (key === "r") {
+      const recalled = queue.value && lastBumped(queue.value, 1)[0];
+      if (recalled) void recallDrink(recalled);
+    } else return;
+    event.preventDefault();
+  };
+
+  const hidden = new Set(below.drinks);
+  const under = rows.filter((row, index) => index >= MOST_ROWS || hidden.has(row.drink.id));
+  return (
+    <div class="sheet-frame">
+      <div
+        class="sheet-scroll"
+        ref={scroller}
+        onFocusIn={() => {
+          held.current = true;
+        }}
+        onFocusOut={(event) => {
+          // Focus that went somewhere else was let go; focus that went nowhere was lost with its row.
+          if (event.relatedTarget) held.current = false;
+        }}
+      >
+        <table
+          class="sheet"
+          role="grid"
+          aria-label="Bar sheet"
+          aria-rowcount={rows.length + 1}
+          onKeyDown={onKeyDown}
+        >
+          <Columns rows={shown} stations={stations} />
+          <thead>
+            <tr role="row">
+              <th role="columnheader" scope="col">
+                No.
+              </th>
+              <th role="columnheader" scope="col">
+                Drink
+              </th>
+              {stations.map((station) => (
+                <th key={station.id} role="columnheader" scope="col">
+                  {station.name}
+                </th>
+              ))}
+              <th role="columnheader" scope="col">
+                <span class="unseen">Bump</span>
+              </th>
+            </tr>
+          </thead>
+          {byTicket(shown).map((group) => {
+            const ticket = group[0]?.ticket;
+            if (!ticket) return null;
+            return (
+              <tbody key={ticket.id} role="rowgroup" class="ticket">
+                {group.map((row, index) => (
+                  <DrinkRow
+                    key={row.drink.id}
+                    row={row}
+                    place={shown.indexOf(row) + 1}
+                    stations={stations}
+                    bracket={index === 0 ? <Bracket ticket={ticket} rows={group} /> : null}
+                    focus={place}
+                    onFocus={setFocus}
+                    onDetails={onDetails}
+                  />
+                ))}
+              </tbody>
+            );
+          })}
+        </table>
+      </div>
+      {under.length > 0 && <Below rows={under} stations={stations} from={below.from} />}
+      <Legend />
+    </div>
+  );
+}

@@ -1,0 +1,75 @@
+/** The way in: what each screen is for, with big links. */
+import "./styles/doorway.css";
+import type { JSX } from "preact";
+import { LinkStatus, SCREENS } from "./parts/top";
+import { menu, menuFault } from "./shop";
+
+function BookFaults(): JSX.Element | null {
+  const faults = menu.value?.faults ?? [];
+  if (faults.length === 0) return null;
+  return (
+    <section class="doorway-faults" aria-label="Faults in the book">
+      <h2>The book on file has faults, so the last good one is being served</h2>
+      <ul>
+        {faults.map((fault) => (
+          <li key={`${fault.file}:${fault.line}:${fault.key}`}>
+            <strong>
+              {fault.file}, line {fault.line}
+            </strong>
+            : {fault.message}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+export function Doorway(): JSX.Element {
+  const shop = menu.value?.shop;
+  const stations = menu.value?.stations ?? [];
+  return (
+    <main class="doorway">
+      <header>
+        <h1>{shop?.name ?? "Levelscoop"}</h1>
+        <p>
+          {shop ? `${shop.town} · ` : ""}
+          <LinkStatus />
+        </p>
+        {menuFault.value && (
+          <p class="fault" role="alert">
+            {menuFault.value}
+          </p>
+        )}
+      </header>
+      <ul class="doorway-screens">
+        {SCREENS.map((screen) => (
+          <li key={screen.path}>
+            <a href={screen.path}>
+              <strong>{screen.name}</strong>
+              <span>{screen.about}</span>
+            </a>
+          </li>
+        ))}
+        <li>
+          <a href="/hand-off?board">
+            <strong>Customers’ board</strong>
+            <span>The hand-off board alone, without buttons, for a screen facing the room.</span>
+          </a>
+        </li>
+      </ul>
+      {stations.length > 0 && (
+        <section>
+          <h2>One station alone, bigger</h2>
+          <ul class="doorway-stations">
+            {stations.map((station) => (
+              <li key={station.id}>
+                <a href={`/station/${encodeURIComponent(station.id)}`}>{station.name}</a>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <BookFaults />
+    </main>
+  );
+}

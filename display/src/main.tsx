@@ -1,0 +1,48 @@
+/** Which screen this address is; each is loaded only where it is shown. */
+import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
+import "./styles/tokens.css";
+import "./styles/base.css";
+import { type ComponentType, h, render } from "preact";
+import { fitPage } from "./fit";
+import { openShop } from "./shop";
+
+interface Screen {
+  readonly title: string;
+  /** Light paper for what is read close by, dark ink for what hangs on a wall. */
+  readonly sheet: "paper" | "ink";
+  readonly Page: ComponentType;
+}
+
+async function screenAt(path: string): Promise<Screen> {
+  const [first = "", second = ""] = path
+    .split("/")
+    .filter((part) => part !== "")
+    .map(decodeURIComponent);
+  switch (first) {
+    case "":
+      return { title: "Levelscoop", sheet: "paper", Page: (await import("./doorway")).Doorway };
+    case "register":
+      return { title: "Register", sheet: "paper", Page: (await import("./register/page")).RegisterPage };
+    case "bar":
+      return { title: "Bar sheet", sheet: "ink", Page: (await import("./bar/page")).BarPage };
+    case "station": {
+      const { StationPage } = await import("./station/page");
+      return { title: "Station", sheet: "ink", Page: () => h(StationPage, { id: second }) };
+    }
+    case "hand-off":
+      return { title: "Hand-off", sheet: "ink", Page: (await import("./handoff/page")).HandOffPage };
+    case "times":
+      return { title: "Times", sheet: "paper", Page: (await import("./times/page")).TimesPage };
+    default:
+      return { title: "Not found", sheet: "paper", Page: (await import("./doorway")).Doorway };
+  }
+}
+
+const { title, sheet, Page } = await screenAt(location.pathname);
+const place = document.getElementById("page");
+if (!place) throw new Error("index.html has no element with the id page");
+document.title = title === "Levelscoop" ? title : `${title} · Levelscoop`;
+document.body.classList.add(sheet);
+fitPage();
+openShop();
+render(h(Page, null), place);

@@ -1,0 +1,59 @@
+/** What stands at the head of a screen: its name, the way to the others, and the state of the link. */
+import type { ComponentChildren, JSX } from "preact";
+import { linkState, linkWords, menu } from "../shop";
+
+/** The screens, in the order a drink passes them. */
+export const SCREENS: readonly { readonly path: string; readonly name: string; readonly about: string }[] = [
+  { path: "/register", name: "Register", about: "Ring orders in, a sentence at a time." },
+  {
+    path: "/bar",
+    name: "Bar sheet",
+    about: "Every drink in the queue, station by station, with its exact build.",
+  },
+  {
+    path: "/hand-off",
+    name: "Hand-off",
+    about: "Numbers being made and numbers ready, for staff and customers.",
+  },
+  {
+    path: "/times",
+    name: "Times",
+    about: "How long drinks took, by hour, drink and station; each order's life.",
+  },
+];
+
+/** The link's state in words with a form beside it, read out when it changes. */
+export function LinkStatus(): JSX.Element {
+  return (
+    <span class={`link link-${linkState.value}`} role="status">
+      <svg viewBox="0 0 12 12" aria-hidden="true" class="link-form">
+        {linkState.value === "live" ? <circle cx="6" cy="6" r="5" /> : <path d="M6 0 L12 11 H0 Z" />}
+      </svg>
+      {linkWords.value}
+    </span>
+  );
+}
+
+/** The head of a screen. `children` stand between its name and the link's state. */
+export function Top({ here, children }: { here: string; children?: ComponentChildren }): JSX.Element {
+  return (
+    <header class="top">
+      <nav class="top-ways" aria-label="Screens">
+        <a href="/" class="top-shop">
+          {menu.value?.shop.name ?? "Levelscoop"}
+        </a>
+        {SCREENS.map((screen) => (
+          <a
+            key={screen.path}
+            href={screen.path}
+            {...(screen.name === here ? { "aria-current": "page" } : {})}
+          >
+            {screen.name}
+          </a>
+        ))}
+      </nav>
+      {children}
+      <LinkStatus />
+    </header>
+  );
+}

@@ -1,0 +1,95 @@
+/**
+ * The queue as a display holds it: pure, and the same whether it came whole or in pieces.
+ * A change fits only on the position it was made for; anything else asks for the rest.
+ */
+import type { Build, Change, QueueDrink, Snapshot, Ticket } from "./wire.gen";
+
+/** The queue at one position of the service's journal. Tickets are in the order they were rung in. */
+export interface Queue {
+  readonly position: number;
+  readonly book: string;
+  readonly tickets: readonly Ticket[];
+  readonly builds: Readonly<Record<string, Build>>;
+  readonly soldOut: readonly string[];
+}
+
+/** What applying a change came to: a queue, or the word that pieces between are missing. */
+export type Applied = { readonly queue: Queue; readonly gap: false } | { readonly gap: true };
+
+/** One drink in queue order with all that a row shows: its ticket, its build, its place. */
+export interface Row {
+  readonly ticket: Ticket;
+  readonly drink: QueueDrink;
+  readonly build: Build;
+}
+
+const byAge = (one: Ticket, other: Ticket): number =>
+  one.rung_at - other.rung_at || Number(one.id) - Number(other.id) || (one.id < other.id ? -1 : 1);
+
+function neededBuilds(tickets: readonly Ticket[], known: Record<string, Build>): Record<string, Build> {
+  const needed: Record<string, Build> = {};
+  for (const ticket of tickets) {
+    for (const drink of ticket.drinks) {
+      const build = known[drink.build];
+      if (build) needed[drink.build] = build;
+    }
+  }
+  return needed;
+}
+
+/** The queue that a snapshot describes. */
+export function fromSnapshot(snapshot: Snapshot): Queue {
+  const tickets = [...snapshot.tickets].sort(byAge);
+  return {
+    position: snapshot.position,
+    book: snapshot.book,
+    tickets,
+    builds: neededBuilds(tickets, snapshot.builds),
+    soldOut: [...snapshot.sold_out].sort(),
+  };
+}
+
+/**
+ * The queue after a change. A change already contained in ours is left out (a resend costs nothing);
+ * one that starts anywhere but at our position is a gap, and the caller asks for the rest.
+ */
+export function applyChange(queue: Queue, change: Change): Applied {
+  if (change.position <= queue.position) return { queue, gap: false };
+  if (change.after !== queue.position) return { gap: true };
+  const replaced = new Set([...change.gone, ...change.tickets.map((ticket) => ticket.id)]);
+  const kept = queue.tickets.filter((ticket) => !replaced.has(ticket.id));
+  const tickets = [...kept, ...change.tickets].sort(byAge);
+  return {
+    gap: false,
+    queue: {
+      position: change.position,
+      book: change.book ?? queue.book,
+      tickets,
+      builds: neededBuilds(tickets, { ...queue.builds, ...change.builds }),
+      soldOut: change.sold_out ? [...change.sold_out].sort() : queue.soldOut,
+    },
+  };
+}
+
+/** Every drink of the queue whose build is known, in queue order. */
+export function rows(queue: Queue): Row[] {
+  return queue.tickets.flatMap((ticket) =>
+    ticket.drinks.flatMap((drink) => {
+      const build = queue.builds[drink.build];
+      return build ? [{ ticket, drink, build }] : [];
+    }),
+  );
+}
+
+/** The rows still to be worked at the bar: not made; a void drink stays, struck, while its ticket is open. */
+export function openRows(queue: Queue): Row[] {
+  return rows(queue).filter(({ ticket, drink }) => ticket.state !== "ready" && drink.state !== "made");
+}
+
+/** The drinks bumped last, newest first, that can still be recalled (their ticket is not handed off). */
+export function lastBumped(queue: Queue, most: number): Row[] {
+  return rows(queue)
+    .filter(({ drink }) => drink.state === "made" && drink.bumped_at != null)
+    .sort((one, other) => (other.drink.bumped_at ?? 0) - (one.drink.bumped_at ?? 0))
+    .slice(0, most);
+}

@@ -1,0 +1,117 @@
+/** The choices of the word that is open, as big buttons. */
+import type { JSX } from "preact";
+import { money, queue } from "../shop";
+import type { Menu } from "../wire.gen";
+import { type Choosing, type Option, options, type ToppingOption, toppings } from "./choices";
+import { type Draft, menuDrink } from "./draft";
+import { draft as line } from "./quoting";
+import { PANEL, SLOT_NAMES } from "./sentenceline";
+import { open } from "./state";
+
+function take(next: Draft): void {
+  line.value = next;
+}
+
+function OptionButton({ option }: { option: Option }): JSX.Element {
+  return (
+    <button
+      type="button"
+      class={`option${option.chosen ? " chosen" : ""}`}
+      aria-pressed={option.chosen}
+      aria-disabled={option.refused !== null}
+      onClick={() => {
+        if (option.refused === null) take(option.next);
+      }}
+    >
+      <span>{option.label}</span>
+      <em>{option.refused ?? option.detail}</em>
+    </button>
+  );
+}
+
+function PortionButton({ topping, option }: { topping: ToppingOption; option: Option }): JSX.Element {
+  return (
+    <button
+      type="button"
+      class={`portion${option.chosen ? " chosen" : ""}`}
+      aria-pressed={option.chosen}
+      aria-disabled={topping.refused !== null}
+      aria-label={`${option.label} ${topping.name}`}
+      onClick={() => {
+        if (topping.refused === null) take(option.next);
+      }}
+    >
+      <span>{option.label}</span>
+      <em>{option.detail}</em>
+    </button>
+  );
+}
+
+function ToppingRow({ topping }: { topping: ToppingOption }): JSX.Element {
+  return (
+    <li class={`topping${topping.refused ? " topping-refused" : ""}`}>
+      <span class="topping-name">
+        {topping.name}
+        <em>{topping.refused ?? topping.detail}</em>
+      </span>
+      <PortionButton topping={topping} option={topping.half} />
+      <PortionButton topping={topping} option={topping.whole} />
+    </li>
+  );
+}
+
+function Note({ draft }: { draft: Draft }): JSX.Element {
+  return (
+    <label class="note">
+      What the bar should know
+      <textarea
+        rows={3}
+        maxLength={120}
+        value={draft.note}
+        onInput={(event) => take({ ...draft, note: event.currentTarget.value })}
+      />
+    </label>
+  );
+}
+
+function Choices({ choosing }: { choosing: Choosing }): JSX.Element {
+  const slot = open.value;
+  if (slot === "note") return <Note draft={choosing.draft} />;
+  if (slot === "drink") {
+    return (
+      <p class="choices-hint">Choose the other drink at the left; what it allows of your choices is kept.</p>
+    );
+  }
+  if (slot === "toppings") {
+    return (
+      <ul class="toppings">
+        {toppings(choosing).map((topping) => (
+          <ToppingRow key={topping.id} topping={topping} />
+        ))}
+      </ul>
+    );
+  }
+  return (
+    <div class={`options options-${slot ?? "none"}`}>
+      {slot && options(slot, choosing).map((option) => <OptionButton key={option.id} option={option} />)}
+    </div>
+  );
+}
+
+export function ChoicePanel({ menu, draft }: { menu: Menu; draft: Draft }): JSX.Element {
+  const drink = menuDrink(menu, draft);
+  const slot = open.value;
+  const choosing: Choosing | undefined = drink && {
+    menu,
+    drink,
+    draft,
+    soldOut: new Set(queue.value?.soldOut ?? []),
+    write: money.value,
+  };
+  return (
+    <section class="choices" id={PANEL} aria-label={slot ? SLOT_NAMES[slot] : "Choices"}>
+      <h3>{slot ? SLOT_NAMES[slot] : "Touch a word to change it"}</h3>
+      {choosing && <Choices choosing={choosing} />}
+    </section>
+  );
+}

@@ -1,0 +1,44 @@
+/** The cup that the sentence makes, to scale, with what must be known of it. */
+import type { JSX } from "preact";
+import { Cup } from "../parts/cup";
+import { lastQuote, quoted } from "./quoting";
+
+export function CupFacts(): JSX.Element {
+  const now = quoted.value;
+  const quote = lastQuote(now);
+  if (!quote) return <section class="cupfacts" aria-label="The cup" />;
+  const { fill, balance, allergens, cautions, notes } = quote.build;
+  const facts: readonly (readonly [string, string])[] = [
+    ["Sugars", `${balance.sugars_g.toFixed(1)} g, ${balance.added_sugars_g.toFixed(1)} g added`],
+    ["Sweetness", `${balance.brix.toFixed(1)} °Bx`],
+    ["Caffeine", `${Math.round(balance.caffeine_mg)} mg`],
+    ["Energy", `${Math.round(balance.energy_kj)} kJ · ${Math.round(balance.energy_kcal)} kcal`],
+    ["Served at", `${Math.round(balance.temperature_c)} °C`],
+    ["Contains", allergens.length > 0 ? allergens.join(", ") : "none of the 14 declared; ask"],
+  ];
+  return (
+    <section class={`cupfacts${now.state === "asking" ? " asking" : ""}`} aria-label="The cup">
+      <Cup fill={fill} />
+      <dl>
+        {facts.map(([name, value]) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
+      </dl>
+      {(cautions.length > 0 || notes.length > 0) && (
+        <ul class="cupfacts-says">
+          {cautions.map((caution) => (
+            <li key={caution} class="caution">
+              {caution}
+            </li>
+          ))}
+          {notes.map((note) => (
+            <li key={note}>{note}</li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,142 @@
+/** The order: its lines, who it is for, what it comes to, and the button that rings it in. */
+import type { JSX } from "preact";
+import { money } from "../shop";
+import { counted } from "../words";
+import {
+  cups,
+  customer,
+  letGo,
+  lines,
+  locked,
+  type OrderLine,
+  ringIn,
+  sending,
+  setQuantity,
+  total,
+} from "./order";
+import { draft } from "./quoting";
+import { changing, editing, open } from "./state";
+
+function edit(line: OrderLine): void {
+  if (locked.value) return;
+  editing.value = line.key;
+  changing.value = false;
+  draft.value = line.draft;
+  open.value = "size";
+}
+
+function Line({ line }: { line: OrderLine }): JSX.Element {
+  const { quantity } = line.draft;
+  const off = locked.value;
+  return (
+    <li class={`order-line${editing.value === line.key ? " editing" : ""}`}>
+      <button
+        type="button"
+        class="order-what"
+        disabled={off}
+        onClick={() => edit(line)}
+        aria-label={`Edit ${line.title}`}
+      >
+        <strong>{line.title}</strong>
+        {line.words.length > 0 && <span>{line.words.join(", ")}</span>}
+        {line.draft.note && <span>“{line.draft.note}”</span>}
+      </button>
+      <div class="stepper">
+        <button
+          type="button"
+          disabled={off}
+          aria-label={quantity > 1 ? `One ${line.title} less` : `Remove ${line.title}`}
+          onClick={() => setQuantity(line.key, quantity - 1)}
+        >
+          {quantity > 1 ? "−" : "×"}
+        </button>
+        <output aria-label={`${quantity} of ${line.title}`}>{quantity}</output>
+        <button
+          type="button"
+          disabled={off}
+          aria-label={`One ${line.title} more`}
+          onClick={() => setQuantity(line.key, quantity + 1)}
+        >
+          +
+        </button>
+        <span class="order-amount">{money.value(line.unit * quantity)}</span>
+      </div>
+    </li>
+  );
+}
+
+function Outcome(): JSX.Element | null {
+  const now = sending.value;
+  if (now.state === "sending" && now.failed > 0) {
+    return (
+      <p class="outcome" role="status">
+        No answer yet (tried {counted(now.failed, "time")}). The order is kept and is being sent again; it
+        cannot be doubled.
+      </p>
+    );
+  }
+  if (now.state === "unsure") {
+    return (
+      <div class="outcome outcome-bad" role="alert">
+        <p>{now.why} It is not known whether the order is in. Ringing in again is safe: it counts once.</p>
+        <button type="button" class="plain" onClick={letGo}>
+          Change it (look at today’s orders first)
+        </button>
+      </div>
+    );
+  }
+  if (now.state === "refused") {
+    return (
+      <div class="outcome outcome-bad" role="alert">
+        <p>{now.why}</p>
+        {now.details.map((detail) => (
+          <p key={detail}>{detail}</p>
+        ))}
+      </div>
+    );
+  }
+  return null;
+}
+
+export function OrderList(): JSX.Element {
+  const sendingNow = sending.value.state === "sending";
+  return (
+    <section class="order" aria-label="The order">
+      <label class="order-name">
+        Name for calling
+        <input
+          type="text"
+          autocomplete="off"
+          maxLength={40}
+          disabled={locked.value}
+          value={customer.value}
+          onInput={(event) => {
+            customer.value = event.currentTarget.value;
+          }}
+        />
+      </label>
+      {lines.value.length === 0 ? (
+        <p class="order-empty">Nothing in the order yet.</p>
+      ) : (
+        <ul class="order-lines">
+          {lines.value.map((line) => (
+            <Line key={line.key} line={line} />
+          ))}
+        </ul>
+      )}
+      <Outcome />
+      <p class="order-total">
+        <span>{counted(cups.value, "drink")}</span>
+        <strong>{money.value(total.value)}</strong>
+      </p>
+      <button
+        type="button"
+        class="ring-in"
+        disabled={lines.value.length === 0 || sendingNow}
+        onClick={() => void ringIn()}
+      >
+        {sendingNow ? "Ringing in …" : "Ring in"}
+      </button>
+    </section>
+  );
+}

@@ -1,0 +1,86 @@
+/** The register: drinks at the left, the line as a sentence in the middle, the order at the right. */
+import "../styles/register.css";
+import { effect, signal } from "@preact/signals";
+import type { JSX } from "preact";
+import { useEffect } from "preact/hooks";
+import { Top } from "../parts/top";
+import { fault, linkState, menu, menuFault, news } from "../shop";
+import { Counter } from "./counter";
+import { DrinkList } from "./drinks";
+import { receipt } from "./order";
+import { OrderList } from "./orderlist";
+import { askAgain } from "./quoting";
+import { ReceiptSheet } from "./receipt";
+import { SoldOutList } from "./soldout";
+import { TodaysOrders } from "./todays";
+
+type Tab = "ring in" | "today" | "sold out";
+const tab = signal<Tab>("ring in");
+const TABS: readonly { readonly tab: Tab; readonly name: string }[] = [
+  { tab: "ring in", name: "Ring in" },
+  { tab: "today", name: "Today’s orders" },
+  { tab: "sold out", name: "Sold out" },
+];
+
+function RingIn(): JSX.Element {
+  return (
+    <main class="register">
+      <DrinkList />
+      <Counter />
+      {receipt.value ? <ReceiptSheet receipt={receipt.value} /> : <OrderList />}
+    </main>
+  );
+}
+
+function Body(): JSX.Element {
+  if (!menu.value) {
+    return (
+      <main class="register-wait">
+        <p>{menuFault.value ?? "Reading the menu …"}</p>
+      </main>
+    );
+  }
+  if (tab.value === "today") return <TodaysOrders />;
+  if (tab.value === "sold out") return <SoldOutList />;
+  return <RingIn />;
+}
+
+export function RegisterPage(): JSX.Element {
+  useEffect(
+    () =>
+      // A quote that failed with the link is asked for again once the link is back.
+      effect(() => {
+        if (linkState.value === "live") askAgain.value = askAgain.peek() + 1;
+      }),
+    [],
+  );
+  return (
+    <div class="register-page">
+      <Top here="Register">
+        <div class="tabs" role="group" aria-label="At the register">
+          {TABS.map((one) => (
+            <button
+              key={one.tab}
+              type="button"
+              aria-pressed={tab.value === one.tab}
+              onClick={() => {
+                tab.value = one.tab;
+              }}
+            >
+              {one.name}
+            </button>
+          ))}
+        </div>
+      </Top>
+      <p class="unseen" role="status">
+        {news.value}
+      </p>
+      {fault.value && (
+        <p class="fault" role="alert">
+          {fault.value}
+        </p>
+      )}
+      <Body />
+    </div>
+  );
+}

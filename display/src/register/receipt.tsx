@@ -1,0 +1,62 @@
+/** The receipt of the order just rung in, with the number that will be called. */
+import type { JSX } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+import { money, timeZone } from "../shop";
+import type { Receipt } from "../wire.gen";
+import { timeOfDay } from "../words";
+import { receipt as shown } from "./order";
+
+export function ReceiptSheet({ receipt }: { receipt: Receipt }): JSX.Element {
+  const next = useRef<HTMLButtonElement>(null);
+  useEffect(() => next.current?.focus(), [receipt.id]);
+  const { totals } = receipt;
+  const write = money.value;
+  return (
+    <section class="receipt" aria-label="Receipt">
+      <p class="receipt-call" role="status">
+        <span>Number</span> <strong data-test="receipt-number">{receipt.number}</strong>
+        {receipt.name && <span>{receipt.name}</span>}
+      </p>
+      <ul>
+        {receipt.lines.map((line, index) => (
+          <li key={index}>
+            <span>
+              {line.quantity} × {line.title}
+              {line.words.length > 0 && <em>{line.words.join(", ")}</em>}
+            </span>
+            <span>{write(line.amount)}</span>
+          </li>
+        ))}
+      </ul>
+      <dl>
+        <div>
+          <dt>Net</dt>
+          <dd>{write(totals.net)}</dd>
+        </div>
+        <div>
+          <dt>
+            {totals.tax_name} {totals.tax_percent} %{totals.tax_included ? ", included" : ""}
+          </dt>
+          <dd>{write(totals.tax)}</dd>
+        </div>
+        <div class="receipt-total">
+          <dt>Total</dt>
+          <dd>{write(totals.gross)}</dd>
+        </div>
+      </dl>
+      <p class="receipt-when">
+        Rung in {timeOfDay(receipt.rung_at, timeZone.value)}, order {receipt.id}
+      </p>
+      <button
+        type="button"
+        class="ring-in"
+        ref={next}
+        onClick={() => {
+          shown.value = undefined;
+        }}
+      >
+        Next order
+      </button>
+    </section>
+  );
+}

@@ -1,0 +1,81 @@
+/** What has run out: a switch for each drink, topping, milk and ingredient. */
+
+import { signal } from "@preact/signals";
+import type { JSX } from "preact";
+import { menu, perform, queue } from "../shop";
+import type { Menu } from "../wire.gen";
+import { capital } from "../words";
+
+interface Item {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** Everything that can be switched, by heading. An item under two headings stands under the first. */
+export function items(held: Menu): readonly { readonly heading: string; readonly items: readonly Item[] }[] {
+  const names = new Map<string, string>();
+  for (const drink of held.drinks) for (const choice of drink.without) names.set(choice.id, choice.name);
+  const said = new Set<string>();
+  const fresh = (list: readonly Item[]): Item[] => list.filter(({ id }) => !said.has(id) && said.add(id));
+  const used = [...new Set(held.drinks.flatMap((drink) => drink.uses))].map((id) => ({
+    id,
+    name: capital(names.get(id) ?? id.replace(/[-_]+/g, " ")),
+  }));
+  return [
+    { heading: "Drinks", items: fresh(held.drinks) },
+    { heading: "Toppings", items: fresh(held.toppings) },
+    { heading: "Milks", items: fresh(held.milks) },
+    { heading: "Ingredients", items: fresh(used.sort((one, other) => one.name.localeCompare(other.name))) },
+  ];
+}
+
+const sent = signal<ReadonlySet<string>>(new Set());
+
+async function flip(item: Item, out: boolean): Promise<void> {
+  if (sent.value.has(item.id)) return;
+  sent.value = new Set([...sent.value, item.id]);
+  await perform(
+    "/api/sold-out",
+    { item: item.id, sold_out: out },
+    `${item.name}: ${out ? "sold out" : "back on"}`,
+  );
+  sent.value = new Set([...sent.value].filter((one) => one !== item.id));
+}
+
+function Switch({ item, out }: { item: Item; out: boolean }): JSX.Element {
+  return (
+    <button
+      type="button"
+      role="switch"
+      class={`switch${out ? " switch-out" : ""}`}
+      aria-checked={out}
+      aria-label={`${item.name} sold out`}
+      onClick={() => void flip(item, !out)}
+    >
+      <span>{item.name}</span>
+      <em>{out ? "sold out" : "there"}</em>
+    </button>
+  );
+}
+
+export function SoldOutList(): JSX.Element {
+  const soldOut = new Set(queue.value?.soldOut ?? []);
+  const held = menu.value;
+  return (
+    <main class="list-page">
+      <h1>Sold out</h1>
+      <p>What has run out is not offered until it is switched back. Touch to switch.</p>
+      {held &&
+        items(held).map((group) => (
+          <section key={group.heading} aria-label={group.heading}>
+            <h2>{group.heading}</h2>
+            <div class="switches">
+              {group.items.map((item) => (
+                <Switch key={item.id} item={item} out={soldOut.has(item.id)} />
+              ))}
+            </div>
+          </section>
+        ))}
+    </main>
+  );
+}

@@ -1,0 +1,137 @@
+/** Today's orders: where each stands, and voiding one with a reason. */
+import type { JSX } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import { ask, reason as whyNot } from "../api";
+import { Dialog } from "../parts/dialog";
+import { linkState, money, perform, queue, timeZone } from "../shop";
+import type { OrderRow, Orders } from "../wire.gen";
+import { counted, timeOfDay } from "../words";
+
+const REASONS = ["Rung in by mistake", "Customer changed their mind", "Cannot be made", "Nobody came for it"];
+
+function Void({ order, onClose }: { order: OrderRow; onClose: () => void }): JSX.Element {
+  const [why, setWhy] = useState("");
+  const [working, setWorking] = useState(false);
+  const send = async (): Promise<void> => {
+    setWorking(true);
+    const done = await perform(
+      `/api/tickets/${order.id}/void`,
+      { reason: why.trim() },
+      `Number ${order.number} is void`,
+    );
+    setWorking(false);
+    if (done) onClose();
+  };
+  return (
+    <Dialog title={`Void number ${order.number}`} onClose={onClose}>
+      <p>{order.titles.join(", ")}. The bar sees it struck out at once. Say why:</p>
+      <div class="buttons">
+        {REASONS.map((one) => (
+          <button key={one} type="button" aria-pressed={why === one} onClick={() => setWhy(one)}>
+            {one}
+          </button>
+        ))}
+      </div>
+      <label class="void-reason">
+        Reason
+        <input
+          type="text"
+          maxLength={200}
+          value={why}
+          onInput={(event) => setWhy(event.currentTarget.value)}
+        />
+      </label>
+      <button
+        type="button"
+        class="danger"
+        disabled={why.trim() === "" || working}
+        onClick={() => void send()}
+      >
+        Void number {order.number}
+      </button>
+    </Dialog>
+  );
+}
+
+export function TodaysOrders(): JSX.Element {
+  const [orders, setOrders] = useState<Orders | undefined>();
+  const [fault, setFault] = useState("");
+  const [voiding, setVoiding] = useState<OrderRow | null>(null);
+  const position = queue.value?.position;
+  useEffect(() => {
+    const stale = new AbortController();
+    ask<Orders>("/api/orders", stale.signal)
+      .then((answer) => {
+        setOrders(answer);
+        setFault("");
+      })
+      .catch((error: unknown) => {
+        if (!stale.signal.aborted) setFault(whyNot(error));
+      });
+    return () => stale.abort();
+  }, [position, linkState.value]);
+  const rows = [...(orders?.orders ?? [])].reverse();
+  return (
+    <main class="list-page">
+      <h1>Today’s orders</h1>
+      {fault && (
+        <p class="fault" role="alert">
+          {fault}
+        </p>
+      )}
+      {rows.length === 0 ? (
+        <p class="order-empty">No orders yet today.</p>
+      ) : (
+        <div class="scroll-x">
+          <table class="ledger">
+            <thead>
+              <tr>
+                <th scope="col">No.</th>
+                <th scope="col">Rung in</th>
+                <th scope="col">Name</th>
+                <th scope="col">Drinks</th>
+                <th scope="col">State</th>
+                <th scope="col" class="figures">
+                  Total
+                </th>
+                <th scope="col">
+                  <span class="unseen">Void</span>
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {rows.map((order) => (
+                <tr key={order.id} class={order.state === "void" ? "void" : ""}>
+                  <th scope="row">{order.number}</th>
+                  <td>{timeOfDay(order.rung_at, timeZone.value)}</td>
+                  <td>{order.name || "–"}</td>
+                  <td>
+                    {order.titles.join(", ")} <small>{counted(order.drinks, "drink")}</small>
+                  </td>
+                  <td>
+                    {order.state}
+                    {order.void_reason && <small> {order.void_reason}</small>}
+                  </td>
+                  <td class="figures">{money.value(order.gross)}</td>
+                  <td>
+                    {order.state !== "void" && order.state !== "handed off" && (
+                      <button
+                        type="button"
+                        class="plain"
+                        aria-label={`Void number ${order.number}`}
+                        onClick={() => setVoiding(order)}
+                      >
+                        Void
+                      </button>
+                    )}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+      {voiding && <Void order={voiding} onClose={() => setVoiding(null)} />}
+    </main>
+  );
+}

@@ -1,0 +1,74 @@
+/** What every screen shares: the live connection, the menu, and the news that is read out. */
+import { computed, effect, signal } from "@preact/signals";
+import { act, ask, reason } from "./api";
+import { now, startTicking } from "./clock";
+import { type Connection, follow, openLine } from "./connection";
+import { moneyWriter } from "./money";
+import type { Done, Menu } from "./wire.gen";
+
+/** The menu, undefined until it has come; `menuFault` tells why it did not. */
+export const menu = signal<Menu | undefined>(undefined);
+export const menuFault = signal<string | undefined>(undefined);
+
+/** The one connection; opened by `openShop`. */
+export const connection = signal<Connection | undefined>(undefined);
+
+export const queue = computed(() => connection.value?.queue.value);
+export const linkState = computed(() => connection.value?.state.value ?? "joining");
+export const linkWords = computed(() => connection.value?.words.value ?? "joining the shop …");
+
+/** What the status region says last, and what went wrong last (shown until the next act). */
+export const news = signal("");
+export const fault = signal("");
+
+/** Writes money as this shop does; plain figures until the menu has come. */
+export const money = computed(() => {
+  const shop = menu.value?.shop;
+  return shop ? moneyWriter(shop.currency, shop.minor_digits) : (minor: number) => String(minor);
+});
+
+/** The shop's time zone; the display's own until the menu has come. */
+export const timeZone = computed(
+  () => menu.value?.shop.time_zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
+);
+
+let asking = false;
+
+/** Reads the menu (again). A failure is told, and mended when the link is back. */
+export async function readMenu(): Promise<void> {
+  if (asking) return;
+  asking = true;
+  try {
+    menu.value = await ask<Menu>("/api/menu");
+    menuFault.value = undefined;
+  } catch (error) {
+    menuFault.value = reason(error);
+  } finally {
+    asking = false;
+  }
+}
+
+/** Opens the connection, starts the clock, and reads the menu whenever the book is another than ours. */
+export function openShop(): void {
+  startTicking();
+  connection.value = follow(openLine(), now);
+  void readMenu();
+  effect(() => {
+    const book = queue.value?.book;
+    const live = linkState.value === "live";
+    if (live && book !== undefined && menu.peek()?.book !== book) void readMenu();
+  });
+}
+
+/** Sends a command of the bar; what came of it is told in `news`, what went wrong in `fault`. */
+export async function perform(path: string, body: unknown, said: string): Promise<boolean> {
+  fault.value = "";
+  try {
+    await act<Done>(path, body);
+    news.value = said;
+    return true;
+  } catch (error) {
+    fault.value = reason(error);
+    return false;
+  }
+}

@@ -1,0 +1,113 @@
+/** One station alone: its column of the sheet, bigger, in queue order, with what comes next. */
+import "../styles/sheet.css";
+import "../styles/station.css";
+import type { JSX } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import { cellName, pending, touchCell } from "../bar/acts";
+import { watch } from "../bar/alarms";
+import { Wait } from "../bar/bracket";
+import { Bumped } from "../bar/bumped";
+import { CellBody } from "../bar/cell";
+import { Details } from "../bar/details";
+import { Empty, Says } from "../bar/page";
+import { Head } from "../bar/row";
+import { Settings, SoundSwitch } from "../bar/settings";
+import { type Cell, cellsOf, cellTimer, cellWords, showsTimer } from "../bar/sheet";
+import { now } from "../clock";
+import { Top } from "../parts/top";
+import { lastBumped, openRows, type Row } from "../queue";
+import { linkState, menu, queue } from "../shop";
+import { counted } from "../words";
+
+interface Task {
+  readonly row: Row;
+  readonly cell: Cell;
+}
+
+function TaskRow({ task, onDetails }: { task: Task; onDetails: (row: Row) => void }): JSX.Element {
+  const { row, cell } = task;
+  const timer = showsTimer(cell) ? cellTimer(cell, now.value) : undefined;
+  const waits = pending.value.has(cellName(row, cell)) ? " cell-pending" : "";
+  return (
+    <li class="task" data-drink={row.drink.id}>
+      <div class="task-number">
+        <span class="bracket-number">{row.ticket.number}</span>
+        <Wait rungAt={row.ticket.rung_at} />
+      </div>
+      <button type="button" class="task-head" onClick={() => onDetails(row)}>
+        <Head row={row} />
+      </button>
+      <button
+        type="button"
+        class={`task-cell cell cell-${cell.state}${timer ? ` cell-timer-${timer.reading.phase}` : ""}${waits}`}
+        aria-label={cellWords(cell, now.peek())}
+        onClick={() => void touchCell(row, cell)}
+      >
+        <CellBody cell={cell} />
+      </button>
+    </li>
+  );
+}
+
+export function StationPage({ id }: { id: string }): JSX.Element {
+  const [open, setOpen] = useState<Row | null>(null);
+  const [settings, setSettings] = useState(false);
+  useEffect(watch, []);
+  const held = queue.value;
+  const stations = menu.value?.stations ?? [];
+  const station = stations.find((one) => one.id === id);
+  const tasks: Task[] =
+    held && station
+      ? openRows(held)
+          .filter((row) => row.drink.state !== "void")
+          .flatMap((row) => cellsOf(row, [station]).map((cell) => ({ row, cell })))
+          .filter(({ cell }) => cell.state === "todo" || cell.state === "running")
+      : [];
+  return (
+    <div class={`sheet-page station-page link-${linkState.value}`}>
+      <Top here="Station">
+        <nav class="station-ways" aria-label="Stations">
+          {stations.map((one) => (
+            <a
+              key={one.id}
+              href={`/station/${encodeURIComponent(one.id)}`}
+              {...(one.id === id ? { "aria-current": "page" } : {})}
+            >
+              {one.name}
+            </a>
+          ))}
+        </nav>
+        <SoundSwitch />
+        <button type="button" class="plain" onClick={() => setSettings(true)}>
+          Fit this screen
+        </button>
+      </Top>
+      <main class="sheet-main station-main">
+        <h1>
+          {station?.name ?? (menu.value ? `There is no station “${id}”` : "Station")}{" "}
+          <span>{station ? counted(tasks.length, "drink") : ""}</span>
+        </h1>
+        {!menu.value && <Empty />}
+        {menu.value && !station && (
+          <p class="empty">
+            Stations of this shop: {stations.map((one) => one.name).join(", ")}.<span>Choose one above.</span>
+          </p>
+        )}
+        {station && tasks.length === 0 && (
+          <p class="empty">
+            Nothing to do at {station.name}.<span>Drinks appear here as they are rung in.</span>
+          </p>
+        )}
+        <ol class="tasks">
+          {tasks.map((task) => (
+            <TaskRow key={task.row.drink.id} task={task} onDetails={setOpen} />
+          ))}
+        </ol>
+      </main>
+      <Says />
+      <Bumped rows={held ? lastBumped(held, 3) : []} />
+      {open && <Details build={open.build} note={open.drink.note} onClose={() => setOpen(null)} />}
+      {settings && <Settings onClose={() => setSettings(false)} />}
+    </div>
+  );
+}
