@@ -12,11 +12,13 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """A verb of the bar. ``words`` is the whole instruction; ``short`` is set for work without ingredient."""
+    """A verb of the bar. ``words`` is the whole instruction; ``short`` is set for work without ingredient,
+    ``warm_words`` where it reads differently without ice."""
 
     id: str
     words: str
     short: str | None = None
+    warm_words: str | None = None
 
 
 _ALL = (
@@ -29,10 +31,13 @@ _ALL = (
     Action("ladle", "Put {amount} of {what} into the cup"),
     Action("stir", "Stir until no clump is left", "Stir"),
     Action("whisk", "Whisk until it froths", "Whisk"),
-    Action("shake", "Shake in the machine until the outside is covered in condensation", "Shake"),
+    Action(
+        "shake", "Shake in the machine until the outside is covered in condensation", "Shake",
+        warm_words="Shake in the machine until it is mixed",
+    ),
     Action("seal", "Pour into the cup, dry the rim, seal", "Seal"),
     Action("lid", "Pour into the cup, dry the rim, press the lid on all round", "Lid"),
-)
+)  # fmt: skip
 
 ACTIONS: Mapping[str, Action] = {action.id: action for action in _ALL}
 """Every action by id."""

@@ -28,7 +28,9 @@ def _written() -> dict[str, str]:
     told: dict[str, str] = {}
     for group in GROUPS:
         for member in MEMBERS.get(group, ()):
-            told[member] = f"{member} (gluten)" if group == "cereals containing gluten" else f"{member} (nuts)"
+            told[member] = (
+                f"{member} (gluten)" if group == "cereals containing gluten" else f"{member} (nuts)"
+            )
         if group not in MEMBERS:
             told[group] = group
     return told

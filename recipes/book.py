@@ -129,7 +129,7 @@ class Ingredient:
 
     ``density`` g/ml as poured or scooped; ``body_density`` g/ml of the thing itself (a topping's pieces,
     solid ice), equal to ``density`` for liquids; ``sugars`` and ``dry`` g/g; ``caffeine`` mg/g; energy per
-    100 g; ``serving_c`` is how it stands at the bar, ``hot_c`` how it goes into a hot drink where it is heated
+    100 g; ``serving_c`` is how it stands at the bar, ``hot_c`` how it goes into a hot drink, if it is heated
     for that; ``price_per_kg`` in minor units; ``hold_s`` seconds it may be kept once opened or made.
     """
 

@@ -25,11 +25,15 @@ HOT_STEP = "Hot: can scald"
 """The caution on a step that handles something hotter than ``SCALD_C``."""
 
 
-def cautions(book: Book, name: str, balance: Balance, toppings: list[str], allergens: tuple[str, ...]) -> list[str]:
+def cautions(
+    book: Book, name: str, balance: Balance, toppings: list[str], allergens: tuple[str, ...]
+) -> list[str]:
     """Everything to tell with this drink. ``toppings`` are their own cautions, ``allergens`` the drink's."""
     told: list[str] = []
     if balance.temperature_c > SCALD_C:
-        told.append(f"Very hot: about {balance.temperature_c:.0f} °C when handed over. It can scald; let it cool.")
+        told.append(
+            f"Very hot: about {balance.temperature_c:.0f} °C when handed over. It can scald; let it cool."
+        )
     told.extend(dict.fromkeys(toppings))
     told.extend(_caffeine(name, balance))
     told.append(_allergens(book, allergens))
@@ -49,7 +53,9 @@ def _caffeine(name: str, balance: Balance) -> list[str]:
             f"({per_litre / 10:.0f} mg/100 ml)."
         )
     if balance.caffeine_mg > SINGLE_DOSE_MG:
-        told.append(f"{balance.caffeine_mg:.0f} mg caffeine: more than the 200 mg advised at one time for adults.")
+        told.append(
+            f"{balance.caffeine_mg:.0f} mg caffeine: more than the 200 mg advised at one time for adults."
+        )
     return told
 
 

@@ -87,11 +87,17 @@ def _check_usual(book: Book, drink: Drink, page: Page) -> None:
     """The reference size must be one of the drink's, and every cold choice needs what cold drinks need."""
     if drink.reference not in drink.sizes:
         accepted = ", ".join(drink.sizes)
-        page.fault(("size",), drink.reference, accepted, f"{drink.reference!r} has no price; accepted: {accepted}")
+        page.fault(
+            ("size",), drink.reference, accepted, f"{drink.reference!r} has no price; accepted: {accepted}"
+        )
     if not drink.sugars:
-        page.fault(("sugars",), "none", "at least one level", "allows no sugar level; accepted: at least one level")
+        page.fault(
+            ("sugars",), "none", "at least one level", "allows no sugar level; accepted: at least one level"
+        )
     if not drink.ices:
-        page.fault(("ices",), "none", "an ice level or hot", "is neither iced nor hot; accepted: ices or hot = true")
+        page.fault(
+            ("ices",), "none", "an ice level or hot", "is neither iced nor hot; accepted: ices or hot = true"
+        )
 
 
 def _check_ingredients(book: Book, drink: Drink, page: Page) -> None:
@@ -101,16 +107,22 @@ def _check_ingredients(book: Book, drink: Drink, page: Page) -> None:
     for ingredient in (*drink.without, *drink.keep):
         key = "without" if ingredient in drink.without else "keep"
         if ingredient not in has:
-            page.fault((key,), ingredient, words, f"{ingredient!r} is in no step of this drink; accepted: {words}")
+            page.fault(
+                (key,), ingredient, words, f"{ingredient!r} is in no step of this drink; accepted: {words}"
+            )
     for ingredient in drink.keep:
         if ingredient in drink.without:
-            page.fault(("keep", ingredient), ingredient, words, f"{ingredient!r} may be left out by \"without\" too")
+            page.fault(
+                ("keep", ingredient), ingredient, words, f'{ingredient!r} may be left out by "without" too'
+            )
     if drink.shot_replaces is not None and drink.shot_replaces not in has:
         message = f"{drink.shot_replaces!r} is in no step of this drink; accepted: {words}"
         page.fault(("shot_replaces",), drink.shot_replaces, words, message)
     if drink.milks and own_milk(book, drink) is None:
         accepted = 'a step with role = "milk" and the ingredient of a milk in extras.toml'
-        page.fault(("milks",), "no milk", accepted, f"lets milk be swapped but has none; accepted: {accepted}")
+        page.fault(
+            ("milks",), "no milk", accepted, f"lets milk be swapped but has none; accepted: {accepted}"
+        )
 
 
 def _check_steps(book: Book, drink: Drink, page: Page) -> None:
@@ -124,7 +136,9 @@ def _check_steps(book: Book, drink: Drink, page: Page) -> None:
             message = f"{step.ingredient!r} is a topping; toppings are ordered, not written into a recipe"
             page.fault(("steps", place, "what"), step.ingredient, "an ingredient that is no topping", message)
         if step.duration is not None and step.ingredient is not None and step.role == "ice":
-            page.fault(("steps", place, "time"), "a time", "no time", "adding ice is not timed; accepted: no time")
+            page.fault(
+                ("steps", place, "time"), "a time", "no time", "adding ice is not timed; accepted: no time"
+            )
     if HOT in drink.ices and not any(step.when != "iced" for step in drink.steps):
         page.fault(("hot",), True, "false", "every step is for iced drinks only; accepted: hot = false")
 
@@ -158,7 +172,9 @@ def _check_level(kitchen: Kitchen, load: Load, size: str, page: Page) -> None:
         message = f"the {size} drink fills its vessel with {load.unmelted_ml:.0f} ml; accepted: {accepted}"
         page.fault(("vessel",), f"{load.unmelted_ml:.0f} ml", accepted, message)
     if load.liquid_ml <= 0:
-        page.fault(("steps",), "0 ml", "some liquid", "the recipe comes to no liquid at all; accepted: some liquid")
+        page.fault(
+            ("steps",), "0 ml", "some liquid", "the recipe comes to no liquid at all; accepted: some liquid"
+        )
 
 
 CHECKS: tuple[Callable[[Book, Drink, Page], None], ...] = (

@@ -26,7 +26,7 @@ MOST_CUBES_LESS = 2
 class Made:
     """A target rounded to what can be measured: an amount for each of ``target.parts`` in order.
 
-    ``short_ml`` is how much lower than the regular drink it stands; ``cubes_less`` the ice that rounding cost.
+    ``short_ml`` is how much lower than the regular drink it stands, ``cubes_less`` the ice rounding cost.
     """
 
     share: float

@@ -51,7 +51,9 @@ def own_milk(book: Book, drink: Drink) -> str | None:
 
 def _drink(book: Book, drink: str) -> Drink:
     if drink not in book.drinks:
-        raise Refusal("unknown drink", "drink", drink, f"There is no drink {drink!r} in the book.", tuple(book.drinks))
+        raise Refusal(
+            "unknown drink", "drink", drink, f"There is no drink {drink!r} in the book.", tuple(book.drinks)
+        )
     return book.drinks[drink]
 
 
@@ -67,7 +69,9 @@ def _sugar(book: Book, drink: Drink, sugar: int) -> int:
     if sugar not in drink.sugars:
         code = "sugar not offered" if sugar in book.sugars else "unknown sugar"
         accepted = tuple(str(percent) for percent in drink.sugars)
-        raise Refusal(code, "sugar", str(sugar), f"{drink.name} does not come with {sugar} % sugar.", accepted)
+        raise Refusal(
+            code, "sugar", str(sugar), f"{drink.name} does not come with {sugar} % sugar.", accepted
+        )
     return sugar
 
 
@@ -79,8 +83,10 @@ def _ice(book: Book, drink: Drink, ice: str) -> str:
     if drink.ices == (HOT,):
         message = f"{drink.name} is a hot drink: it does not come with {book.ices[ice].name}."
     else:
-        message = f"{drink.name} does not come {book.ices[ice].name}." if ice == HOT else (
-            f"{drink.name} does not come with {book.ices[ice].name}."
+        message = (
+            f"{drink.name} does not come {book.ices[ice].name}."
+            if ice == HOT
+            else (f"{drink.name} does not come with {book.ices[ice].name}.")
         )
     raise Refusal("ice not offered", "ice", ice, message, drink.ices)
 
@@ -89,7 +95,9 @@ def _shots(drink: Drink, shots: int) -> int:
     if not 0 <= shots <= drink.shots:
         accepted = tuple(str(number) for number in range(drink.shots + 1))
         most = "no extra shot" if drink.shots == 0 else f"at most {drink.shots} extra shots"
-        raise Refusal("too many shots", "shots", str(shots), f"{drink.name} takes {most}, not {shots}.", accepted)
+        raise Refusal(
+            "too many shots", "shots", str(shots), f"{drink.name} takes {most}, not {shots}.", accepted
+        )
     return shots
 
 
@@ -122,7 +130,11 @@ def _milk(book: Book, drink: Drink, milk: str | None) -> str | None:
         raise Refusal("unknown milk", "milk", milk, f"There is no milk {milk!r}.", drink.milks)
     if milk not in drink.milks:
         name = book.milks[milk].name
-        message = f"{drink.name} is not made with {name}." if drink.milks else f"There is no milk in {drink.name} to swap."
+        message = (
+            f"{drink.name} is not made with {name}."
+            if drink.milks
+            else f"There is no milk in {drink.name} to swap."
+        )
         raise Refusal("milk not offered", "milk", milk, message, drink.milks)
     return None if milk == own_milk(book, drink) else milk
 

@@ -2,10 +2,10 @@
 
 How an amount is written in a recipe, always as text in quotes:
 
-- in a tool's own words, as shop.toml names them: ``"2 scoops"``, ``"1/2 scoop"``, ``"2 strokes"``, ``"7 cubes"``,
-  ``"1 shot"``, ``"1 ladle"``;
-- in a unit of volume: ``"14 ml"``, ``"1 fl oz"`` (ml, cl, l, tsp, tbsp, fl oz, cup), poured from the jug unless
-  the step names another ``tool``;
+- in a tool's own words, as shop.toml names them: ``"2 scoops"``, ``"1/2 scoop"``, ``"2 strokes"``,
+  ``"7 cubes"``, ``"1 shot"``, ``"1 ladle"``;
+- in a unit of volume: ``"14 ml"``, ``"1 fl oz"`` (ml, cl, l, tsp, tbsp, fl oz, cup), poured from the jug
+  unless the step names another ``tool``;
 - in a unit of mass: ``"18 g"`` (g, kg, oz, lb), turned into millilitres by the ingredient's density.
 
 Numbers are decimals or fractions: 2, 0.5, 1/2, 1 1/2 (see ``recipes.units``).

@@ -161,7 +161,7 @@ class Build:
 
 @dataclass
 class Refusal(Exception):
-    """Raised by resolve: why a line cannot be made: a code, the modifier at fault, plain words, what would be accepted.
+    """Raised by resolve: why a line cannot be made, as a code and in plain words, and what would be accepted.
 
     ``field`` names the part of the line ("size", "sugar", "ice", "shots", "toppings", "milk",
     "without", "drink"), ``value`` what was asked for.

@@ -34,7 +34,7 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """The target of a line. ``plan`` are the recipe's steps that are made, each with its part if it has one."""
+    """The target of a line. ``plan`` are the steps that are made, each with its part if it has one."""
 
     drink: Drink
     line: Line
@@ -61,7 +61,9 @@ def target(book: Book, line: Line) -> Target:
     _refuse_toppings_in_heat(book, line, hot)
     scale = book.sizes[line.size].line_ml / book.sizes[drink.reference].line_ml
     plan = tuple(
-        (step, _part(book, line, drink, step, scale, hot)) for step in drink.steps if _is_made(line, step, hot)
+        (step, _part(book, line, drink, step, scale, hot))
+        for step in drink.steps
+        if _is_made(line, step, hot)
     )
     return Target(
         drink=drink,
@@ -75,7 +77,11 @@ def target(book: Book, line: Line) -> Target:
 
 def regular(book: Book, of: Target) -> Target | None:
     """The same line at the regular ice level, which top-ups compare with; None when it has no less ice."""
-    if of.drink.ices == (HOT,) or of.drink.top_up is None or (not of.hot and book.ices[of.line.ice].factor >= 1):
+    if (
+        of.drink.ices == (HOT,)
+        or of.drink.top_up is None
+        or (not of.hot and book.ices[of.line.ice].factor >= 1)
+    ):
         return None
     level = next(level.id for level in book.ices.values() if level.factor == 1)
     line = replace(of.line, ice=level)
@@ -143,7 +149,9 @@ def _toppings(book: Book, line: Line) -> tuple[tuple[Topping, Part, bool], ...]:
             ingredient = book.pantry[topping.ingredient]
             volume = topping.portion_ml / 2 if half else topping.portion_ml
             tool = book.tools[topping.tool]
-            found.append((topping, Part(ingredient, tool, ingredient.serving_c, "topping", 0.0, volume), half))
+            found.append(
+                (topping, Part(ingredient, tool, ingredient.serving_c, "topping", 0.0, volume), half)
+            )
     return tuple(found)
 
 

@@ -24,7 +24,8 @@ def notes(
     yield from _roundings(book, target, made)
     yield from _sugar_that_stays(book, target, used, come_to)
     if made.cubes_less:
-        yield f"{made.cubes_less} cube{'s' if made.cubes_less > 1 else ''} less ice, to stay under the seal line"
+        cubes = "1 cube" if made.cubes_less == 1 else f"{made.cubes_less} cubes"
+        yield f"{cubes} less ice, to stay under the seal line"
     if made.short_ml > LOWER_ML:
         yield f"Stands {made.short_ml:.0f} ml lower than with regular ice, at the same strength"
     if not target.hot and come_to.temperature_c > COLD_C:
@@ -41,10 +42,12 @@ def _smaller(made: Made) -> Iterator[str]:
 def _roundings(book: Book, target: Target, made: Made) -> Iterator[str]:
     """Amounts that the tool cannot measure within the book's tolerance."""
     for part, amount in zip(target.parts, made.amounts, strict=True):
-        if abs(amount.error_pct) > book.tolerance_pct and not (part.ingredient.kind == "ice" and made.cubes_less):
+        if abs(amount.error_pct) > book.tolerance_pct and not (
+            part.ingredient.kind == "ice" and made.cubes_less
+        ):
             more = "more" if amount.error_pct > 0 else "less"
-            name, tool = part.ingredient.name, part.tool.name
-            yield f"{name}: {abs(amount.error_pct):.0f} % {more} than the recipe, as near as the {tool} measures"
+            error = f"{abs(amount.error_pct):.0f} % {more} than the recipe"
+            yield f"{part.ingredient.name}: {error}, as near as the {part.tool.name} measures"
 
 
 def _sugar_that_stays(
@@ -60,4 +63,5 @@ def _sugar_that_stays(
             name = part.ingredient.short.lower()
             grams[name] = grams.get(name, 0.0) + amount.mass_g * part.ingredient.sugars
     names = [name for name, sugar in sorted(grams.items(), key=lambda pair: -pair[1]) if sugar >= 0.5]
-    yield f"{rest:.0f} g sugars come with {', '.join(names[:3]) or 'the ingredients'}, whatever the sugar level"
+    source = ", ".join(names[:3]) or "the ingredients"
+    yield f"{rest:.0f} g sugars come with {source}, whatever the sugar level"

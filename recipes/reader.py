@@ -50,10 +50,16 @@ def parse_book(files: Mapping[str, str]) -> Book:
     faults: list[Fault] = []
     for name in SHARED:
         if name not in files:
-            faults.append(_whole_file(name, "nothing", "a file", f"is missing; a book has {', '.join(SHARED)}"))
+            faults.append(
+                _whole_file(name, "nothing", "a file", f"is missing; a book has {', '.join(SHARED)}")
+            )
     drinks = {name: _drink_id(name, faults) for name in sorted(files) if name not in SHARED}
     if not drinks:
-        faults.append(_whole_file("drinks", "nothing", "drinks/<id>.toml", "there is no drink; accepted: drinks/<id>.toml"))
+        faults.append(
+            _whole_file(
+                "drinks", "nothing", "drinks/<id>.toml", "there is no drink; accepted: drinks/<id>.toml"
+            )
+        )
     _check_amount_of_text(files, faults)
     if faults:
         raise BookRefused(faults)
@@ -99,7 +105,7 @@ def parse_book(files: Mapping[str, str]) -> Book:
 
 
 def version(files: Mapping[str, str]) -> str:
-    """The content address of a book: 16 hex digits of SHA-256 over the rules and every file's name and text."""
+    """The content address of a book: 16 hex digits of SHA-256 over the rules, file names and texts."""
     address = hashlib.sha256(f"rules {RULES}\n".encode())
     for name, text in sorted(files.items()):
         data = text.encode()
@@ -150,7 +156,9 @@ def _root(name: str, text: str, faults: list[Fault]) -> Table:
         words = str(problem)
         place = re.search(r"\(at line (\d+), column \d+\)", words)
         line = int(place[1]) if place else len(text.splitlines()) or 1
-        faults.append(Fault(name, line, "(syntax)", "text that is not TOML", "TOML 1.0", f"is not TOML: {words}"))
+        faults.append(
+            Fault(name, line, "(syntax)", "text that is not TOML", "TOML 1.0", f"is not TOML: {words}")
+        )
         return Table(Page(name, {(): 1}), (), {})
     return Table(Page(name, locate(text)), (), data)
 
@@ -164,9 +172,13 @@ def _read_files(folder: Path, faults: list[Fault]) -> dict[str, str]:
     names = [name for name in SHARED if (folder / name).is_symlink() or (folder / name).exists()]
     drinks = folder / "drinks"
     if drinks.is_symlink():
-        faults.append(_whole_file("drinks", "a link", "a folder", "is a link; accepted: a folder in the book itself"))
+        faults.append(
+            _whole_file("drinks", "a link", "a folder", "is a link; accepted: a folder in the book itself")
+        )
     elif drinks.is_dir():
-        names += [f"drinks/{entry.name}" for entry in sorted(drinks.iterdir()) if not entry.name.startswith(".")]
+        names += [
+            f"drinks/{entry.name}" for entry in sorted(drinks.iterdir()) if not entry.name.startswith(".")
+        ]
     if len(names) > MOST_FILES:
         _check_amount_of_text(dict.fromkeys(names, ""), faults)
         return files
@@ -189,16 +201,22 @@ def _read_file(folder: Path, name: str, faults: list[Fault]) -> str | None:
         return None
     with os.fdopen(handle, "rb") as file:
         if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-            faults.append(_whole_file(name, "no plain file", accepted, f"is no plain file; accepted: {accepted}"))
+            faults.append(
+                _whole_file(name, "no plain file", accepted, f"is no plain file; accepted: {accepted}")
+            )
             return None
         data = file.read(MOST_BYTES + 1)
     if len(data) > MOST_BYTES:
-        faults.append(_whole_file(name, f"over {MOST_BYTES} bytes", accepted, f"is too large; accepted: {accepted}"))
+        faults.append(
+            _whole_file(name, f"over {MOST_BYTES} bytes", accepted, f"is too large; accepted: {accepted}")
+        )
         return None
     try:
         return data.decode("utf-8").replace("\r\n", "\n")
     except UnicodeDecodeError as problem:
         line = data[: problem.start].count(b"\n") + 1
         found = f"byte {data[problem.start]:#04x}"
-        faults.append(Fault(name, line, "(file)", found, accepted, f"is not UTF-8 ({found}); accepted: {accepted}"))
+        faults.append(
+            Fault(name, line, "(file)", found, accepted, f"is not UTF-8 ({found}); accepted: {accepted}")
+        )
         return None

@@ -19,11 +19,15 @@ def too_full(book: Book, of: Target) -> Refusal:
     line = of.line
     size = book.sizes[line.size].name.lower()
     field, value, cause = _culprit(book, line)
-    offered = tuple(words for words, other in _ways_out(book, line) if fit(book, target(book, other)) is not None)
+    offered = tuple(
+        words for words, other in _ways_out(book, line) if fit(book, target(book, other)) is not None
+    )
     accepted = offered[:MOST_OFFERED]
     least = f"less than {of.drink.least_share:.0%} of the drink"
     would = f" What would fit: {', '.join(accepted)}." if accepted else ""
-    message = f"{cause} too much room for {_article(size)} {size} {of.drink.name}: {least} would be left.{would}"
+    message = (
+        f"{cause} too much room for {_article(size)} {size} {of.drink.name}: {least} would be left.{would}"
+    )
     return Refusal("too full", field, value, message, accepted)
 
 
@@ -38,7 +42,12 @@ def _culprit(book: Book, line: Line) -> tuple[str, str, str]:
     names = [_portion(book, choice) for choice in line.toppings]
     said = " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
     tries = [
-        ("toppings", toppings, f"{said} take" if len(names) > 1 else f"{said} takes", replace(line, toppings=())),
+        (
+            "toppings",
+            toppings,
+            f"{said} take" if len(names) > 1 else f"{said} takes",
+            replace(line, toppings=()),
+        ),
         ("shots", str(line.shots), f"{line.shots} extra shot(s) take", replace(line, shots=0)),
         ("ice", line.ice, f"{book.ices[line.ice].name.capitalize()} takes", replace(line, ice=usual)),
     ]
@@ -54,7 +63,7 @@ def _portion(book: Book, choice: ToppingChoice) -> str:
 
 
 def _ways_out(book: Book, line: Line) -> Iterator[tuple[str, Line]]:
-    """Lines near this one, each with how it differs: one topping less or halved, fewer shots, a larger cup."""
+    """Lines near this one, each with how it differs: a topping less or halved, fewer shots, a larger cup."""
     for choice in line.toppings:
         others = tuple(each for each in line.toppings if each != choice)
         if not choice.half:

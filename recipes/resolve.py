@@ -52,7 +52,17 @@ def resolve(book: Book, line: Line) -> Build:
 def build_id(version: str, line: Line) -> str:
     """The content address of a build: 16 hex digits of SHA-256 over the book's version and the line."""
     toppings = [[choice.topping, choice.half] for choice in line.toppings]
-    whole = [version, line.drink, line.size, line.sugar, line.ice, line.shots, toppings, line.milk, line.without]
+    whole = [
+        version,
+        line.drink,
+        line.size,
+        line.sugar,
+        line.ice,
+        line.shots,
+        toppings,
+        line.milk,
+        line.without,
+    ]
     return hashlib.sha256(json.dumps(whole).encode()).hexdigest()[:16]
 
 
@@ -90,7 +100,9 @@ def _fill(book: Book, wanted: Target, made: Made) -> Fill:
     settled, size = made.settled, book.sizes[wanted.line.size]
     amounts = dict(zip((id(part) for part in wanted.parts), made.amounts, strict=True))
     layers = [
-        Layer("topping", topping.name, balance.load(part.ingredient, amounts[id(part)].volume_ml, 0.0).body_ml)
+        Layer(
+            "topping", topping.name, balance.load(part.ingredient, amounts[id(part)].volume_ml, 0.0).body_ml
+        )
         for topping, part, _ in wanted.toppings
     ]
     layers.append(Layer("liquid", wanted.drink.name, settled.liquid_ml))
@@ -99,7 +111,9 @@ def _fill(book: Book, wanted: Target, made: Made) -> Fill:
     vessel = book.vessels[wanted.drink.vessel] if wanted.drink.vessel is not None else None
     return Fill(
         layers=tuple(
-            Layer(layer.what, layer.label, _rounded(layer.volume_ml)) for layer in layers if layer.volume_ml > 0
+            Layer(layer.what, layer.label, _rounded(layer.volume_ml))
+            for layer in layers
+            if layer.volume_ml > 0
         ),
         filled_ml=_rounded(settled.filled_ml),
         line_ml=size.line_ml,

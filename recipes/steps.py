@@ -27,7 +27,7 @@ class _Draft:
 
 
 def steps(book: Book, target: Target, made: Made) -> tuple[Step, ...]:
-    """The steps in the order of the counter, numbered from 1: toppings first, then the drink, sealing last."""
+    """The steps in the order of the counter, numbered from 1: toppings first, sealing last."""
     amounts = iter(made.amounts)
     drafts = [_topping(book, part, next(amounts)) for _, part, _ in target.toppings]
     stirs: list[_Draft] = []
@@ -35,7 +35,7 @@ def steps(book: Book, target: Target, made: Made) -> tuple[Step, ...]:
         amount = next(amounts) if part is not None else None
         if amount is not None and amount.count == 0:
             continue
-        draft = _draft(step, part, amount)
+        draft = _draft(step, part, amount, made.load.ice_g > 0)
         stands_in = step.role == "dissolve" and target.shots is not None
         (stirs if stands_in else drafts).append(draft)
     if target.shots is not None:
@@ -54,11 +54,17 @@ def amount_words(amount: Amount) -> str:
     return f"{figure(amount.count)} {level}{amount.unit}"
 
 
-def _draft(step: RecipeStep, part: Part | None, amount: Amount | None) -> _Draft:
+def _draft(step: RecipeStep, part: Part | None, amount: Amount | None, iced: bool) -> _Draft:
     action = ACTIONS[step.action]
-    words = step.words or action.words
+    words = step.words or (action.words if iced else action.warm_words or action.words)
     if part is None or amount is None:
-        return _Draft(step.station, step.action, words, step.short or action.short or step.action, duration=step.duration)
+        return _Draft(
+            step.station,
+            step.action,
+            words,
+            step.short or action.short or step.action,
+            duration=step.duration,
+        )
     filled = words.replace("{amount}", amount_words(amount)).replace("{what}", _called(part))
     short = step.short if step.short and part.ingredient.id == step.ingredient else part.ingredient.short
     return _Draft(step.station, step.action, filled, short, part, amount, step.duration)

@@ -12,7 +12,7 @@ def title(book: Book, line: Line) -> str:
 
 
 def words(book: Book, line: Line) -> tuple[str, ...]:
-    """What the customer asked for beyond the default, in the order ice, sugar, toppings, shots, milk, without.
+    """What the customer asked for beyond the default: ice, sugar, toppings, shots, milk, without.
 
     The size is not among them: it stands in the title.
     """

@@ -91,12 +91,16 @@ def _usual(
 
 def _keep(table: Table, pantry: Mapping[str, Ingredient]) -> dict[str, str]:
     kept: dict[str, str] = {}
-    for key in table.keys():
+    for key in table:
         reason = table.text(key, 120)
         if key in pantry:
             kept[key] = reason
         else:
-            table.fault(key, "an ingredient of the pantry", "is not in pantry.toml; accepted: an ingredient of the pantry")
+            table.fault(
+                key,
+                "an ingredient of the pantry",
+                "is not in pantry.toml; accepted: an ingredient of the pantry",
+            )
     return kept
 
 

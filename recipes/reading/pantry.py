@@ -52,7 +52,9 @@ def _ingredient(key: str, table: Table, currency: str, digits: int) -> Ingredien
         table.fault("body", "at least the density", "the pieces cannot be lighter than the heap they make")
     sugars, dry = table.percent("sugars", 0, 100), table.percent("dry", 0, 100)
     if sugars > dry:
-        table.fault("sugars", "at most the dry matter", f"{sugars:.0%} sugars are more than {dry:.0%} dry matter")
+        table.fault(
+            "sugars", "at most the dry matter", f"{sugars:.0%} sugars are more than {dry:.0%} dry matter"
+        )
     energy_kj, energy_kcal = _energy(table)
     return Ingredient(
         id=key,
@@ -107,4 +109,4 @@ def _price(table: Table, currency: str, digits: int, density: float) -> float:
         table.fault("price", accepted, f"is {text!r}; accepted: {accepted}")
         return 0.0
     grams = float(MASS_G[per]) if per in MASS_G else float(VOLUME_ML[per]) * density
-    return float(value) * 10**digits * 1000 / grams
+    return float(value) * float(10**digits) * 1000 / grams

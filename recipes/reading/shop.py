@@ -10,7 +10,7 @@ from typing import Literal, TypeVar, get_args
 
 from recipes.book import Family, IceLevel, Shop, Size, Station, SugarLevel, Tax, Tool, ToolKind, Vessel
 from recipes.model import HOT
-from recipes.reading.table import Table, percent
+from recipes.reading.table import Table
 from recipes.units import VOLUME_ML, in_unit, number
 
 MINOR_DIGITS: Mapping[str, int] = {
@@ -86,7 +86,9 @@ def _shop(table: Table) -> Shop:
     starts = table.text("day_starts")
     hour, _, minute = starts.partition(":")
     if not (len(starts) == 5 and hour.isdecimal() and minute.isdecimal() and hour < "24" and minute < "60"):
-        table.fault("day_starts", 'a time such as "04:00"', f'is {starts!r}; accepted: a time such as "04:00"')
+        table.fault(
+            "day_starts", 'a time such as "04:00"', f'is {starts!r}; accepted: a time such as "04:00"'
+        )
     shop = Shop(table.text("name"), table.text("town"), currency, MINOR_DIGITS[currency], zone, starts)
     table.close()
     return shop
@@ -117,7 +119,11 @@ def _tool(key: str, table: Table) -> Tool:
     many = "ml" if by_the_ml else table.text("many", 20)
     for word in (one, many):
         if not by_the_ml and (word in VOLUME_ML or not word.replace(" ", "").isalpha()):
-            table.fault("one", "a word such as scoop", f"{word!r} cannot name a measure; accepted: a word such as scoop")
+            table.fault(
+                "one",
+                "a word such as scoop",
+                f"{word!r} cannot name a measure; accepted: a word such as scoop",
+            )
     exact = Fraction(smallest).limit_denominator(1000)
     return Tool(key, table.text("name", 30), kind, one, many, unit, exact)
 
@@ -130,7 +136,9 @@ def _size(key: str, table: Table) -> Size:
     line = table.parsed("line", millilitres, 20, 3000, "360 ml")
     brim = table.parsed("brim", millilitres, 20, 3000, "400 ml")
     if brim < line:
-        table.fault("brim", "at least the seal line", f"the brim ({brim:g} ml) is below the seal line ({line:g} ml)")
+        table.fault(
+            "brim", "at least the seal line", f"the brim ({brim:g} ml) is below the seal line ({line:g} ml)"
+        )
     return Size(key, table.text("name", 20), line, brim)
 
 
@@ -140,7 +148,7 @@ def _family(key: str, table: Table) -> Family:
 
 def _sugars(table: Table) -> dict[int, SugarLevel]:
     levels: dict[int, SugarLevel] = {}
-    for key in table.keys():
+    for key in table:
         name = table.text(key, 30)
         if not (key.isascii() and key.isdecimal() and int(key) <= 500):
             accepted = "per cents from 0 to 500"
@@ -148,7 +156,7 @@ def _sugars(table: Table) -> dict[int, SugarLevel]:
             continue
         levels[int(key)] = SugarLevel(int(key), name)
     if 100 not in levels:
-        table.fault(None, 'the level 100', "lacks the level 100, which is what a recipe is written for")
+        table.fault(None, "the level 100", "lacks the level 100, which is what a recipe is written for")
     return levels
 
 
@@ -166,6 +174,10 @@ def _ices(table: Table) -> dict[str, IceLevel]:
 def _ask_for_tools(root: Table, part: ShopPart) -> None:
     """The rules need a jug for free pours, and one regular ice level to compare the others with."""
     if not any(tool.kind == "jug" for tool in part.tools.values()):
-        root.fault("tools", 'a tool of kind "jug"', 'lacks a tool of kind "jug", which free pours are measured with')
+        root.fault(
+            "tools", 'a tool of kind "jug"', 'lacks a tool of kind "jug", which free pours are measured with'
+        )
     if not any(level.factor == 1.0 for level in part.ices.values()):
-        root.fault("ice", 'a level with cubes = "100 %"', 'lacks a level with cubes = "100 %", the regular one')
+        root.fault(
+            "ice", 'a level with cubes = "100 %"', 'lacks a level with cubes = "100 %", the regular one'
+        )

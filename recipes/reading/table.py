@@ -60,7 +60,7 @@ class Table:
         self._asked.append(key)
         return key in self._data
 
-    def _take(self, key: str, kind: type | tuple[type, ...], accepted: str) -> Any:
+    def _take(self, key: str, kind: type | tuple[type, ...], accepted: str) -> Any:  # noqa: ANN401 - what TOML gives
         """The value of ``key`` when it is there and of this kind, else None after a fault."""
         self._asked.append(key)
         value = self._data.get(key, _MISSING)
@@ -204,9 +204,8 @@ class Table:
             else:
                 yield key, Table(self.page, (*self.path, key), value)
 
-    def keys(self) -> tuple[str, ...]:
-        """The keys as they stand in the file."""
-        return tuple(self._data)
+    def __iter__(self) -> Iterator[str]:
+        return iter(tuple(self._data))
 
     def close(self) -> None:
         """Refuse every key that was not asked for."""
