@@ -71,9 +71,12 @@ class BookShelf:
 
 
 class BookWatch:
-    """Looks at the shelf's folder in a thread of its own; calls ``on_change`` when it was written to."""
+    """Looks at the shelf's folder in a thread of its own; calls ``on_change`` when it was written to.
 
-    def __init__(self, shelf: BookShelf, on_change: Callable[[], None], every_s: float = LOOK_S) -> None:
+    ``on_change`` tells whether it could deal with the change; if not, it is called again later.
+    """
+
+    def __init__(self, shelf: BookShelf, on_change: Callable[[], bool], every_s: float = LOOK_S) -> None:
         self._shelf = shelf
         self._on_change = on_change
         self._every_s = every_s
@@ -93,6 +96,5 @@ class BookWatch:
     def _run(self) -> None:
         while not self._stop.wait(self._every_s):
             now = self._shelf.signature()
-            if now != self._seen:
+            if now != self._seen and self._on_change():
                 self._seen = now
-                self._on_change()

@@ -17,7 +17,8 @@ _NOT_BUILT = """<!doctype html>
 <html lang="en"><meta charset="utf-8"><title>Levelscoop</title>
 <h1>The service runs, the screens are not built yet</h1>
 <p>Run <code>make run</code>, which builds them, or <code>npm run build</code> in the folder
-<code>display</code>, and load this page again. The API is described at <a href="/api/openapi.json">/api/openapi.json</a>.</p>
+<code>display</code>, and load this page again.</p>
+<p>The API is described at <a href="/api/openapi.json">/api/openapi.json</a>.</p>
 </html>
 """
 

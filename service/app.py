@@ -1,0 +1,168 @@
+"""Assembles the service from its settings, and serves until told to stop. Nothing connects on import."""
+
+from __future__ import annotations
+
+import signal
+import sys
+from collections.abc import Callable
+from contextlib import ExitStack
+from pathlib import Path
+from time import monotonic
+
+from flask import Flask
+
+from service.edges import pages
+from service.edges.api import make_app
+from service.edges.book_shelf import BookShelf, BookWatch
+from service.edges.clock import now_ms
+from service.edges.data_folder import DataFolder, FolderHeld
+from service.edges.desk import Desk, make_desk
+from service.edges.guard import SameOrigin
+from service.edges.journal_redis import RedisJournal, client
+from service.edges.listener import CannotListen, address_of, listen
+from service.edges.log import LOG, log_moved, set_up
+from service.edges.redis_child import RedisChild, RedisFailed
+from service.edges.settings import Settings
+from service.edges.sockets import PATH, Sockets
+from service.follow import BLOCK_S
+from service.journal import Damaged, Unavailable
+
+CONNECT_S = 20.0
+"""How long to wait at the start for a Redis that is not ours (s)."""
+
+CLOSE_S = 1.0
+"""How long requests may take to end once we are told to stop (s)."""
+
+
+class CannotStart(Exception):
+    """There is nothing to serve, for the reason given."""
+
+
+def web(desk: Desk, async_mode: str, display: Path = pages.DISPLAY) -> tuple[Flask, Sockets]:
+    """HTTP and sockets of a desk as one application (call the Flask app)."""
+    app = make_app(desk, display)
+    sockets = Sockets(app, desk, monotonic, async_mode)
+    app.wsgi_app = SameOrigin(app.wsgi_app, PATH)  # type: ignore[method-assign]
+    return app, sockets
+
+
+def serve(settings: Settings) -> int:
+    """Serve until SIGINT or SIGTERM; the exit code: 0 when stopped so, 1 when it could not start or go on.
+
+    The process must have been made cooperative before (``gevent.monkey.patch_all()``).
+    """
+    set_up()
+    try:
+        with ExitStack() as stack:
+            return _serve(settings, stack)
+    except (CannotListen, CannotStart, FolderHeld, RedisFailed, Damaged, Unavailable) as refusal:
+        print(refusal, file=sys.stderr)
+        return 1
+
+
+def _serve(settings: Settings, stack: ExitStack) -> int:
+    from gevent import signal_handler
+    from gevent.event import Event
+    from gevent.pywsgi import WSGIServer
+
+    stop = Event()
+    ending: list[Damaged] = []
+
+    def on_damage(damage: Damaged) -> None:
+        LOG.error("%s", damage)
+        ending.append(damage)
+        stop.set()
+
+    for sign in (signal.SIGINT, signal.SIGTERM):
+        signal_handler(sign, stop.set)
+
+    listener = stack.enter_context(listen(settings.host, settings.port))
+    address = address_of(listener)
+    journal = _journal(settings, address, stack)
+    desk = make_desk(journal, BookShelf(settings.book, journal), now_ms, on_damage)
+    app, _ = web(desk, "gevent")
+    open_desk(desk)
+    desk.fold.listen(log_moved)
+
+    desk.follower.start()
+    stack.callback(desk.follower.stop)
+    watch = BookWatch(desk.shelf, lambda: reopen(desk))
+    watch.start()
+    stack.callback(watch.stop)
+    server = WSGIServer(listener, app, log=None, error_log=LOG)
+    server.start()
+    stack.callback(server.stop, timeout=CLOSE_S)
+    _tell_addresses(address)
+    stop.wait()
+    return 1 if ending else 0
+
+
+def _journal(settings: Settings, address: str, stack: ExitStack) -> RedisJournal:
+    """The journal, on a Redis of our own or the one that the settings name."""
+    place: Path | None = None
+    if settings.redis_url is None:
+        stack.enter_context(DataFolder(settings.data_dir, address))
+        child = RedisChild(settings.data_dir)
+        stack.callback(child.stop)
+        child.start()
+        place = child.socket
+    commands = client(settings.redis_url, place)
+    blocking = client(settings.redis_url, place, extra_s=BLOCK_S)
+    stack.callback(commands.close)
+    stack.callback(blocking.close)
+    return RedisJournal(commands, blocking, settings.store)
+
+
+def open_desk(desk: Desk) -> None:
+    """Bring a desk to where orders can be rung in: journal read to its end, a book open.
+
+    A book folder that is refused is no hindrance as long as an earlier book was good. Raises
+    CannotStart, Unavailable, Damaged.
+    """
+    _patiently(lambda: desk.fold.catch_up(desk.journal))
+    opened = desk.open_folder()
+    if not opened:
+        for fault in desk.shelf.faults:
+            LOG.error("%s", fault)
+        if desk.book() is None:
+            raise CannotStart("The book is refused, and there is no earlier one to go on with.")
+        LOG.error("The book in the folder is refused; the last good one goes on serving.")
+    for ticket in desk.fold.state.tickets.values():
+        for drink in ticket.drinks:
+            desk.builds.of(drink.rung)
+
+
+def reopen(desk: Desk) -> bool:
+    """Bring a changed book folder into force, or tell its faults; False when to be tried again."""
+    try:
+        if not desk.open_folder():
+            for fault in desk.shelf.faults:
+                LOG.error("%s", fault)
+            LOG.error("The book is refused; the last good one goes on serving.")
+    except Unavailable as error:
+        LOG.warning("the changed book waits: %s", error)
+        return False
+    return True
+
+
+def _patiently(act: Callable[[], None]) -> None:
+    """Do what needs the journal, and wait for it to come up if it does not answer yet."""
+    from gevent import sleep
+
+    deadline = monotonic() + CONNECT_S
+    while True:
+        try:
+            act()
+        except Unavailable:
+            if monotonic() > deadline:
+                raise
+            sleep(0.1)
+        else:
+            return
+
+
+def _tell_addresses(address: str) -> None:
+    screens = (("register", "register"), ("bar", "bar"), ("hand-off", "hand-off"), ("times", "times"))
+    for name, path in screens:
+        print(f"{name:<9} {address}/{path}")
+    print("Orders can be rung in. Stop with Ctrl-C.", flush=True)

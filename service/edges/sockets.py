@@ -1,0 +1,150 @@
+"""Displays over Socket.IO: each joins from the position it has seen and gets the rest, or the whole.
+
+Up: ``follow`` (Follow) and ``clock``; down: ``snapshot`` and ``change``. Anything else, or too much of it,
+ends the connection. Only websockets: nothing needs to stick to a process, and a message is never held for
+a poll that does not come.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import flask
+from flask import Flask
+from flask_socketio import SocketIO, disconnect, join_room
+from pydantic import ValidationError
+
+from service import wire
+from service.core.bar.views import touched
+from service.edges import render
+from service.edges.desk import Desk
+from service.fold import Moved
+
+LOG = logging.getLogger("levelscoop")
+
+PATH = "/socket.io"
+FOLLOWERS = "followers"
+
+QUEUE_LONGEST = 200
+"""How many messages may wait for one display. One that is further behind is cut off; it will resume."""
+
+BURST, A_SECOND = 40, 10.0
+"""Events that a display may send at once, and per second after that. Ours send one every few seconds."""
+
+MESSAGE_LARGEST = 16 * 1024
+PING_S, PING_PATIENCE_S = 5, 5
+
+
+@dataclass(slots=True)
+class Allowance:
+    """How many events a client may still send: filled up as time goes by, never above ``BURST``."""
+
+    left: float
+    at: float
+
+    def spend(self, now: float) -> bool:
+        """Take one event off; False when there is none left. ``now`` in seconds."""
+        self.left = min(float(BURST), self.left + max(0.0, now - self.at) * A_SECOND)
+        self.at = now
+        if self.left < 1.0:
+            return False
+        self.left -= 1.0
+        return True
+
+
+class Sockets:
+    """The socket side of a desk. Listens to the fold and tells all that follow."""
+
+    def __init__(self, app: Flask, desk: Desk, seconds: Callable[[], float], async_mode: str) -> None:
+        self._desk = desk
+        self._seconds = seconds
+        self._allowances: dict[str, Allowance] = {}
+        self.io = SocketIO(
+            app,
+            async_mode=async_mode,
+            transports=["websocket"],
+            async_handlers=False,
+            max_http_buffer_size=MESSAGE_LARGEST,
+            ping_interval=PING_S,
+            ping_timeout=PING_PATIENCE_S,
+            # Whose page it comes from is checked by guard.SameOrigin, which stands in front.
+            cors_allowed_origins="*",
+        )
+        self.io.on_event("follow", self._follow)
+        self.io.on_event("clock", self._clock)
+        self.io.on_event("disconnect", self._left)
+        self.io.on_event("*", self._unknown)
+        desk.fold.listen(self._moved)
+
+    def _follow(self, asked: object = None) -> dict[str, int] | None:
+        """Send what the display has not seen, and everything from then on: no gap, nothing twice."""
+        if not self._allowed():
+            return None
+        try:
+            since = wire.Follow.model_validate({} if asked is None else asked, strict=True).since
+        except ValidationError as error:
+            self._cut_off(f"sent a wrong follow: {error.errors(include_url=False)[0]['msg']}")
+            return None
+        desk = self._desk
+        # While the turn is held nothing moves, so the answer and the first change after it fit together.
+        with desk.fold.turn:
+            state = desk.fold.state
+            what = None if since is None else desk.recent.since(since)
+            if what is None or since is None:
+                event, message = "snapshot", _plain(render.snapshot(state, desk.builds, desk.now()))
+            else:
+                event, message = "change", _plain(render.change(since, state, what, desk.builds, desk.now()))
+            self.io.emit(event, message, to=flask.request.sid)  # type: ignore[attr-defined]
+            join_room(FOLLOWERS)
+        return {"position": state.position}
+
+    def _clock(self, *_: object) -> dict[str, int] | None:
+        return {"now": self._desk.now()} if self._allowed() else None
+
+    def _unknown(self, event: object = "", *_: object) -> None:
+        self._cut_off(f"sent an unknown event {str(event)[:40]!r}")
+
+    def _left(self, *_: object) -> None:
+        self._allowances.pop(flask.request.sid, None)  # type: ignore[attr-defined]
+
+    def _allowed(self) -> bool:
+        sid: str = flask.request.sid  # type: ignore[attr-defined]
+        now = self._seconds()
+        if self._allowances.setdefault(sid, Allowance(BURST, now)).spend(now):
+            return True
+        self._cut_off("sent too many events")
+        return False
+
+    def _cut_off(self, why: str) -> None:
+        LOG.warning("a display was cut off: it %s", why)
+        disconnect()
+
+    def _moved(self, moved: Moved) -> None:
+        desk = self._desk
+        self._drop_slow()
+        what = touched(moved.events)
+        change = render.change(moved.before.position, moved.after, what, desk.builds, desk.now())
+        self.io.emit("change", _plain(change), to=FOLLOWERS)
+
+    def _drop_slow(self) -> None:
+        """Cut off every display that has let too much pile up, and let go of the pile.
+
+        Socket.IO bounds what it receives but not what it sends, so the length of each client's queue is
+        looked at here before more is put on it.
+        """
+        server: Any = self.io.server
+        for _, transport in list(server.manager.get_participants("/", FOLLOWERS)):
+            socket = server.eio.sockets.get(transport)
+            if socket is not None and not socket.closed and socket.queue.qsize() > QUEUE_LONGEST:
+                LOG.warning("a display was cut off: it is %d messages behind", socket.queue.qsize())
+                while not socket.queue.empty():
+                    socket.queue.get(block=False)
+                    socket.queue.task_done()
+                socket.close(wait=False, abort=True)
+
+
+def _plain(message: wire.Wire) -> dict[str, Any]:
+    return message.model_dump(mode="json")
