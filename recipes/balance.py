@@ -141,7 +141,7 @@ def settle(load: Load, share: float = 1.0) -> Settled:
 
 def melt(
     capacity: float, heat: float, water_g: float, ice_g: float, ice_cold: float, share: float = 1.0
-) -> tuple[float, float]:  # fmt: skip
+) -> tuple[float, float]:
     """Temperature °C and melted grams by an energy balance; melted is negative when water freezes.
 
     The four cases: all ice melts and the drink ends above 0 °C; some melts; the ice is so cold that some

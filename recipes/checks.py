@@ -55,7 +55,7 @@ def _check_names(book: Book, pages: Pages) -> None:
 
 def _distinct(
     page: Page, table: str | Path | None, named: Iterable[tuple[str, str]], inner: str | None = "name"
-) -> None:  # fmt: skip
+) -> None:
     seen: dict[str, str] = {}
     base: Path = () if table is None else (table,) if isinstance(table, str) else table
     for key, name in named:
@@ -178,6 +178,9 @@ def _check_level(kitchen: Kitchen, load: Load, size: str, page: Page) -> None:
 
 
 CHECKS: tuple[Callable[[Book, Drink, Page], None], ...] = (
-    _check_usual, _check_counter_order, _check_ingredients, _check_steps,
-)  # fmt: skip
+    _check_usual,
+    _check_counter_order,
+    _check_ingredients,
+    _check_steps,
+)
 """Every check on one drink, in order; a drink whose choices are faulty is not poured."""

@@ -88,7 +88,7 @@ class Kitchen:
         amounts = [
             measures.amount(part.tool, part.ingredient, ml)
             for part, ml in zip(self.parts, wanted, strict=True)
-        ]  # fmt: skip
+        ]
         for cubes_less in range(MOST_CUBES_LESS + 1):
             if cubes_less and not _take_a_cube(self.parts, amounts):
                 return None
@@ -114,7 +114,7 @@ class Kitchen:
         parts = self.regular.parts
         volumes = [
             measures.amount(part.tool, part.ingredient, part.wanted_ml(share)).volume_ml for part in parts
-        ]  # fmt: skip
+        ]
         usual = self.settle(self.loads(parts, volumes))
         room = min(usual.filled_ml, self.line_ml) - settled.filled_ml
         rule = self._top_up()

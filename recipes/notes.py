@@ -18,7 +18,7 @@ LOWER_ML = 15.0
 
 def notes(
     book: Book, target: Target, made: Made, used: Sequence[tuple[Part, Amount]], come_to: Balance
-) -> Iterator[str]:  # fmt: skip
+) -> Iterator[str]:
     """Every note on a build, the weightiest first."""
     yield from _smaller(made)
     yield from _roundings(book, target, made)
@@ -52,7 +52,7 @@ def _roundings(book: Book, target: Target, made: Made) -> Iterator[str]:
 
 def _sugar_that_stays(
     book: Book, target: Target, used: Sequence[tuple[Part, Amount]], come_to: Balance
-) -> Iterator[str]:  # fmt: skip
+) -> Iterator[str]:
     """The sugar level is about sweetener only: what the rest brings is said when less was asked for."""
     rest = come_to.sugars_g - come_to.added_sugars_g
     if target.line.sugar >= 100 or rest < 1:

@@ -68,7 +68,7 @@ def read_drink(key: str, root: Table, shelf: Shelf) -> Drink:
 def _prices(table: Table, shelf: Shelf) -> dict[str, int]:
     prices = {
         size: table.money(size, shelf.shop.shop.minor_digits) for size in shelf.shop.sizes if table.has(size)
-    }  # fmt: skip
+    }
     if not prices:
         accepted = "a price for at least one of the sizes " + ", ".join(shelf.shop.sizes)
         table.fault(None, accepted, f"has no price; accepted: {accepted}")
@@ -78,7 +78,7 @@ def _prices(table: Table, shelf: Shelf) -> dict[str, int]:
 
 def _usual(
     key: str, table: Table, sizes: tuple[str, ...], sugars: tuple[int, ...], ices: tuple[str, ...]
-) -> Line:  # fmt: skip
+) -> Line:
     line = Line(
         drink=key,
         size=table.choice("size", sizes or ("",)),

@@ -81,7 +81,7 @@ def _shot(table: Table, shop: ShopPart, pantry: Mapping[str, Ingredient]) -> Sho
 
 def read_amount(
     table: Table, key: str, tool: str | None, shop: ShopPart, ingredient: Ingredient | None
-) -> Measured:  # fmt: skip
+) -> Measured:
     """An amount in the bar's measures, more than nothing and at most two litres."""
     accepted = 'an amount such as "2 scoops", "14 ml" or "18 g", above nothing and up to 2 l'
     text = table.text(key, 40)

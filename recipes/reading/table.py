@@ -145,9 +145,14 @@ class Table:
         return tuple(kept)
 
     def parsed(
-        self, key: str, parse: Callable[[str], Fraction], low: float, high: float, example: str,
+        self,
+        key: str,
+        parse: Callable[[str], Fraction],
+        low: float,
+        high: float,
+        example: str,
         default: float | None = None,
-    ) -> float:  # fmt: skip
+    ) -> float:
         """A quantity written as text, between ``low`` and ``high`` in the unit that ``parse`` gives."""
         if default is not None and not self.has(key):
             return default
@@ -167,9 +172,7 @@ class Table:
 
     def percent(self, key: str, low: float, high: float, default: float | None = None) -> float:
         """A share written as ``"65 %"``, as 0.65; ``low`` and ``high`` are in per cent."""
-        value = self.parsed(
-            key, percent, low, high, f"{low:g} %", None if default is None else default * 100
-        )  # fmt: skip
+        value = self.parsed(key, percent, low, high, f"{low:g} %", None if default is None else default * 100)
         return value / 100
 
     def table(self, key: str, needed: bool = True) -> Table:
