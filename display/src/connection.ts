@@ -12,6 +12,8 @@ import { ago } from "./words";
 /** Milliseconds between two heartbeats; three missed ones make the queue stale. */
 export const BEAT_MS = 4000;
 const MISSED_BEATS = 3;
+/** Pause before joining again after the service cut us off. */
+const REJOIN_MS = 1500;
 
 /** What the connection needs of a socket, so that tests can give it one of their own. */
 export interface Line {
@@ -124,5 +126,9 @@ export function follow(
 /** Opens the socket to the service that served this page. */
 export function openLine(): Line {
   const socket: Socket = io({ transports: ["websocket"], reconnectionDelayMax: 2000 });
+  // The client does not come back by itself from a parting that the service asked for; we want to.
+  socket.on("disconnect", (why) => {
+    if (why === "io server disconnect") setTimeout(() => socket.connect(), REJOIN_MS);
+  });
   return socket as unknown as Line;
 }

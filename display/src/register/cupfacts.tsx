@@ -14,7 +14,7 @@ export function CupFacts(): JSX.Element {
     ["Caffeine", `${Math.round(balance.caffeine_mg)} mg`],
     ["Energy", `${Math.round(balance.energy_kj)} kJ · ${Math.round(balance.energy_kcal)} kcal`],
     ["Served at", `${Math.round(balance.temperature_c)} °C`],
-    ["Contains", allergens.length > 0 ? allergens.join(", ") : "none of the 14 declared; ask"],
+    ["Contains", allergens.length > 0 ? allergens.join(", ") : "ask us"],
   ];
   return (
     <section class={`cupfacts${now.state === "asking" ? " asking" : ""}`} aria-label="The cup">

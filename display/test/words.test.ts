@@ -1,0 +1,99 @@
+import { describe, expect, it } from "vitest";
+import { extraPrice, moneyWriter } from "../src/money";
+import {
+  ago,
+  counted,
+  dayWords,
+  figure,
+  inSentence,
+  listed,
+  minutes,
+  numberWord,
+  range,
+  seconds,
+  timeOfDay,
+} from "../src/words";
+
+describe("words", () => {
+  it.each([
+    [0, "0"],
+    [0.5, "½"],
+    [1, "1"],
+    [1.5, "1½"],
+    [2.25, "2¼"],
+    [7, "7"],
+    [100, "100"],
+    [2.4, "2.4"],
+  ])("a count of %d is %s", (count, said) => expect(figure(count)).toBe(said));
+
+  it("lists as people do", () => {
+    expect([listed([]), listed(["a"]), listed(["a", "b"]), listed(["a", "b", "c"])]).toEqual([
+      "",
+      "a",
+      "a and b",
+      "a, b and c",
+    ]);
+  });
+
+  it("tells seconds, minutes and hours apart", () => {
+    expect([seconds(45), seconds(99.6), seconds(125), minutes(7), minutes(760), minutes(3723)]).toEqual([
+      "45 s",
+      "1:40",
+      "2:05",
+      "0:07",
+      "12:40",
+      "1:02:03",
+    ]);
+  });
+
+  it("tells ranges with one unit", () => {
+    expect([range(30, 60), range(25, 25), range(120, 180)]).toEqual(["30–60 s", "25 s", "2:00–3:00"]);
+  });
+
+  it("tells how long ago", () => {
+    expect([ago(14), ago(180), ago(7200)]).toEqual(["14 s ago", "3 min ago", "2 h ago"]);
+  });
+
+  it("knows small numbers as words, and one from many", () => {
+    expect([numberWord(1), numberWord(12), counted(1, "drink"), counted(5, "more drink")]).toEqual([
+      "one",
+      "12",
+      "1 drink",
+      "5 more drinks",
+    ]);
+  });
+
+  it("puts a name into a sentence, but leaves capitals alone", () => {
+    expect([inSentence("Large"), inSentence("XL"), inSentence("less ice")]).toEqual([
+      "large",
+      "XL",
+      "less ice",
+    ]);
+  });
+
+  it("tells the time of day where the shop is", () => {
+    // In July Lisbon keeps UTC+1 (IANA tz database).
+    expect(timeOfDay(Date.UTC(2026, 6, 1, 12, 5), "Europe/Lisbon")).toBe("13:05");
+  });
+
+  it("names a day", () => {
+    // 25 November 2026 is a Wednesday: ISO 8601 week date 2026-W48-3.
+    expect(dayWords("2026-11-25")).toContain("Wednesday");
+  });
+});
+
+describe("money", () => {
+  const euro = moneyWriter("EUR", 2);
+  it("writes minor units with as many digits as the currency has (ISO 4217: EUR 2, JPY 0)", () => {
+    expect([euro(495), euro(0), euro(120_000)]).toEqual(["€4.95", "€0.00", "€1,200.00"]);
+    expect(moneyWriter("JPY", 0)(500)).toMatch(/500$/);
+  });
+
+  it("writes a difference with its sign, and none as nothing", () => {
+    expect([extraPrice(euro, 50), extraPrice(euro, -20), extraPrice(euro, 0)]).toEqual([
+      "+€0.50",
+      "−€0.20",
+      "",
+    ]);
+  });
+});
