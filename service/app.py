@@ -24,6 +24,7 @@ from service.edges.log import LOG, log_moved, set_up
 from service.edges.redis_child import RedisChild, RedisFailed
 from service.edges.settings import Settings
 from service.edges.sockets import PATH, Sockets
+from service.edges.websocket import Handler
 from service.follow import BLOCK_S
 from service.journal import Damaged, Unavailable
 
@@ -89,7 +90,7 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
     watch = BookWatch(desk.shelf, lambda: reopen(desk))
     watch.start()
     stack.callback(watch.stop)
-    server = WSGIServer(listener, app, log=None, error_log=LOG)
+    server = WSGIServer(listener, app, log=None, error_log=LOG, handler_class=Handler)
     server.start()
     stack.callback(server.stop, timeout=CLOSE_S)
     _tell_addresses(address)

@@ -21,6 +21,7 @@ from service import wire
 from service.core.bar.views import touched
 from service.edges import render
 from service.edges.desk import Desk
+from service.edges.websocket import MESSAGE_LARGEST, BoundedWebSocket
 from service.fold import Moved
 
 LOG = logging.getLogger("levelscoop")
@@ -34,7 +35,6 @@ QUEUE_LONGEST = 200
 BURST, A_SECOND = 40, 10.0
 """Events that a display may send at once, and per second after that. Ours send one every few seconds."""
 
-MESSAGE_LARGEST = 16 * 1024
 PING_S, PING_PATIENCE_S = 5, 5
 
 
@@ -73,6 +73,8 @@ class Sockets:
             # Whose page it comes from is checked by guard.SameOrigin, which stands in front.
             cors_allowed_origins="*",
         )
+        engine: Any = self.io.server.eio
+        engine._async = {**engine._async, "websocket": BoundedWebSocket}
         self.io.on_event("follow", self._follow)
         self.io.on_event("clock", self._clock)
         self.io.on_event("disconnect", self._left)
@@ -144,6 +146,7 @@ class Sockets:
                     socket.queue.get(block=False)
                     socket.queue.task_done()
                 socket.close(wait=False, abort=True)
+                BoundedWebSocket.cut(socket)
 
 
 def _plain(message: wire.Wire) -> dict[str, Any]:

@@ -1,0 +1,125 @@
+"""The websocket under Socket.IO, with bounds.
+
+What the library does by itself would not do on a bar's wireless: it takes messages of any size into
+memory, may send only part of a large one when the network is slow, and leaves a connection that was
+closed from this side open until the other side moves.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import socket
+import threading
+from collections.abc import Callable, Iterable
+from typing import Any, ClassVar
+from weakref import WeakKeyDictionary
+
+import simple_websocket  # type: ignore[import-untyped]
+from gevent.pywsgi import WSGIHandler
+from simple_websocket.errors import ConnectionClosed  # type: ignore[import-untyped]
+
+MESSAGE_LARGEST = 16 * 1024
+"""The largest message taken from a display (bytes); ours are under a hundred."""
+
+
+class WholeSends:
+    """A socket whose ``send`` sends all of it, one sender at a time."""
+
+    def __init__(self, inner: socket.socket) -> None:
+        self._inner = inner
+        self._turn = threading.Lock()
+
+    def send(self, data: bytes) -> int:
+        """Send all of ``data``, waiting where the network does."""
+        with self._turn:
+            self._inner.sendall(data)
+        return len(data)
+
+    def recv(self, most: int) -> bytes:
+        """What has come, at most so many bytes; empty at the end."""
+        return self._inner.recv(most)
+
+    def end(self) -> None:
+        """End the connection in both directions; whoever waits on it wakes up."""
+        with contextlib.suppress(OSError):
+            self._inner.shutdown(socket.SHUT_RDWR)
+
+    def close(self) -> None:
+        """Let go of the socket."""
+        self._inner.close()
+
+
+class _Server(simple_websocket.Server):  # type: ignore[misc]
+    """One connection of ours."""
+
+    def handshake(self) -> None:
+        self.sock: Any = WholeSends(self.__dict__["sock"])
+        super().handshake()
+
+    def close(self, reason: int | None = None, message: str | None = None) -> None:
+        with contextlib.suppress(OSError):
+            super().close(reason, message)
+        self.end()
+
+    def end(self) -> None:
+        self.connected = False
+        self.sock.end()
+        self.event.set()
+
+
+class BoundedWebSocket:
+    """What Engine.IO asks of a websocket: called as a WSGI application, it runs the connection."""
+
+    _open: ClassVar[WeakKeyDictionary[object, BoundedWebSocket]] = WeakKeyDictionary()
+
+    def __init__(self, handler: Callable[[BoundedWebSocket], Any], server: object) -> None:
+        del server
+        self._handler = handler
+
+    def __call__(self, environ: dict[str, Any], start_response: object) -> Iterable[bytes]:
+        """Run one connection to its end."""
+        self._ws = _Server(environ, max_message_size=MESSAGE_LARGEST)
+        # The handler is a method of the client's Engine.IO socket, by which ``cut`` finds us.
+        self._open[getattr(self._handler, "__self__", self)] = self
+        try:
+            self._handler(self)
+        finally:
+            self._ws.end()
+        return []
+
+    def send(self, message: str | bytes) -> None:
+        """Send a message; OSError when the connection has ended."""
+        try:
+            self._ws.send(message)
+        except ConnectionClosed as error:
+            raise OSError("the connection has ended") from error
+
+    def wait(self) -> str | bytes | None:
+        """The next message; None when the connection has ended."""
+        try:
+            received: str | bytes | None = self._ws.receive()
+        except ConnectionClosed:
+            return None
+        return received
+
+    def close(self) -> None:
+        """Close in order."""
+        if self._ws.connected:
+            self._ws.close()
+
+    @classmethod
+    def cut(cls, client: object) -> None:
+        """Cut the connection of an Engine.IO socket at once, even while something is being sent on it."""
+        connection = cls._open.get(client)
+        if connection is not None:
+            connection._ws.end()
+
+
+class Handler(WSGIHandler):
+    """Closes a connection that was a websocket, instead of reading it on as HTTP."""
+
+    def handle_one_response(self) -> None:
+        """Answer one request."""
+        super().handle_one_response()
+        if self.environ and self.environ.get("HTTP_UPGRADE", "").lower() == "websocket":
+            self.close_connection = True
