@@ -1,0 +1,91 @@
+"""Money against published examples of tax in and on a price."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from service.core.money import TaxRule, half_up, tax_of, totals
+
+
+def rule(percent: str, included: bool, rounded: Literal["order", "line"] = "order") -> TaxRule:
+    return TaxRule("tax", Decimal(percent), included, rounded)
+
+
+def test_tax_on_top_of_the_sum_is_rounded_once() -> None:
+    """1.83 + 2.86 with 5 % tax is 4.9245, charged as 4.92 (Canada, Economic Action Plan 2012)."""
+    found = totals([183, 286], rule("5", included=False), "CAD")
+    assert (found.net, found.tax, found.gross) == (469, 23, 492)
+
+
+def test_tax_inside_prices_may_be_rounded_per_line_or_per_order() -> None:
+    """5.20 and 6.30 with 10 % GST inside: 0.47 + 0.57 by line, 11.50 / 11 = 1.05 by invoice.
+
+    A New Tax System (Goods and Services Tax) Act 1999 (Australia), s 9-90.
+    """
+    by_line = totals([520, 630], rule("10", included=True, rounded="line"), "AUD")
+    by_order = totals([520, 630], rule("10", included=True), "AUD")
+    assert (by_line.tax, by_line.net, by_line.gross) == (104, 1046, 1150)
+    assert (by_order.tax, by_order.net, by_order.gross) == (105, 1045, 1150)
+
+
+def test_half_a_penny_goes_up() -> None:
+    """4.95 with 20 % VAT inside holds 0.825, rounded to 0.83 (HMRC, VAT Notice 700, 17.5)."""
+    assert tax_of(495, rule("20", included=True)) == 83
+
+
+@pytest.mark.parametrize(
+    ("net", "percent", "tax"),
+    [(18323, "6", 1099), (4637, "21", 974)],
+)
+def test_tax_by_rate_group(net: int, percent: str, tax: int) -> None:
+    """The two rate groups of EN 16931 example 1 (CEN/TC 434): 10.9938 is 10.99, 9.7377 is 9.74."""
+    assert tax_of(net, rule(percent, included=False)) == tax
+
+
+def test_the_groups_of_that_example_add_up_to_what_is_due() -> None:
+    """EN 16931 example 1: nets 183.23 and 46.37, VAT 20.73, total 250.33."""
+    groups = [
+        totals([18323], rule("6", included=False), "EUR"),
+        totals([4637], rule("21", included=False), "EUR"),
+    ]
+    assert sum(group.tax for group in groups) == 2073
+    assert sum(group.gross for group in groups) == 25033
+
+
+@given(
+    st.lists(st.integers(0, 10**7), max_size=30),
+    st.decimals(0, 40, places=2),
+    st.booleans(),
+    st.sampled_from(["order", "line"]),
+)
+def test_net_and_tax_make_gross_and_tax_is_within_half_a_unit_a_rounding(
+    amounts: list[int], percent: Decimal, included: bool, rounded: Literal["order", "line"]
+) -> None:
+    found = totals(amounts, TaxRule("tax", percent, included, rounded), "EUR")
+    assert found.net + found.tax == found.gross
+    assert (found.gross if included else found.net) == sum(amounts)
+    rate = Fraction(percent) / 100
+    exact = sum(amounts) * (rate / (1 + rate) if included else rate)
+    roundings = 1 if rounded == "order" else len(amounts)
+    assert abs(found.tax - exact) <= Fraction(roundings, 2)
+
+
+@given(st.integers(-(10**9), 10**9), st.integers(1, 10**6))
+def test_half_up_agrees_with_decimals(numerator: int, denominator: int) -> None:
+    from decimal import ROUND_HALF_UP, localcontext
+
+    with localcontext() as context:
+        context.prec = 60
+        expected = (Decimal(numerator) / denominator).quantize(Decimal(1), ROUND_HALF_UP)
+    assert half_up(numerator, denominator) == int(expected)
+
+
+def test_the_percentage_is_written_as_people_do() -> None:
+    assert totals([100], rule("10.00", included=True), "EUR").tax_percent == "10"
+    assert totals([100], rule("8.10", included=True), "EUR").tax_percent == "8.1"
