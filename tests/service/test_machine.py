@@ -1,0 +1,201 @@
+"""The life of orders, played at random against a small model of what a person would expect."""
+
+from __future__ import annotations
+
+from hypothesis import settings
+from hypothesis import strategies as st
+from hypothesis.stateful import Bundle, RuleBasedStateMachine, consumes, initialize, invariant, rule
+
+from service.codec import decode, encode
+from service.core.bar import commands as ask
+from service.core.bar.commands import DrinkCommand, TicketCommand
+from service.core.bar.evolve import evolve_all
+from service.core.bar.state import EMPTY
+from service.core.bar.views import gone_of, open_of, ticket_state, touched
+from service.core.refusals import Code, Refused
+from service.core.times.life import spans
+from service.core.times.record import record
+from service.journal import Envelope
+from tests.service.samples import WORK, Bar, a_line, ring
+
+STEPS = st.integers(0, len(WORK) + 1)
+
+
+class OrderLife(RuleBasedStateMachine):
+    """``model`` maps order → drink → "open", "made" or "void"; ``over`` orders that left → how."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.bar = Bar()
+        self.model: dict[str, dict[str, str]] = {}
+        self.over: dict[str, str] = {}
+
+    drinks = Bundle("drinks")
+    orders = Bundle("orders")
+
+    @initialize(target=orders)
+    def begin(self) -> str:
+        return "99"
+
+    @rule(target=orders, cups=st.integers(1, 3), later=st.integers(-60_000, 3_600_000))
+    def ring_in(self, cups: int, later: int) -> str:
+        (event,) = self.bar.tell(ring(a_line(quantity=cups)), later)
+        order = str(len(self.model) + len(self.over) + 1)
+        assert getattr(event, "order", None) == order
+        self.model[order] = {f"{order}.{n}": "open" for n in range(1, cups + 1)}
+        return order
+
+    @rule(target=drinks, order=orders, n=st.integers(0, 4))
+    def point(self, order: str, n: int) -> str:
+        return f"{order}.{n}"
+
+    def ask_drink(self, command: DrinkCommand) -> bool:
+        """Tell the bar; whether it was taken, checked against the model."""
+        order = command.drink.rpartition(".")[0]
+        try:
+            self.bar.tell(command, later=1000)
+        except Refused as refused:
+            known = self.model.get(order, {}).get(command.drink)
+            if refused.code is Code.UNKNOWN_TICKET:
+                assert order not in self.model
+                assert order not in self.over
+            elif refused.code is Code.UNKNOWN_DRINK:
+                assert known is None
+            elif refused.code is Code.DRINK_VOID:
+                assert known == "void"
+            elif refused.code is Code.TICKET_VOID:
+                assert self.over[order] == "void"
+            elif refused.code is Code.HANDED_OFF:
+                assert self.over[order] == "handed off"
+            else:
+                assert refused.code in (Code.UNKNOWN_STEP, Code.TICKET_CLOSED)
+            return False
+        return order in self.model
+
+    @rule(drink=drinks, step=STEPS)
+    def start(self, drink: str, step: int) -> None:
+        if self.ask_drink(ask.StartStep(drink, step)):
+            assert 1 <= step <= len(WORK)
+
+    @rule(drink=drinks, steps=st.lists(STEPS, min_size=1, max_size=4))
+    def finish(self, drink: str, steps: list[int]) -> None:
+        if self.ask_drink(ask.FinishSteps(drink, tuple(steps))):
+            assert all(1 <= step <= len(WORK) for step in steps)
+
+    @rule(drink=drinks)
+    def bump(self, drink: str) -> None:
+        if self.ask_drink(ask.BumpDrink(drink)):
+            self.model[drink.partition(".")[0]][drink] = "made"
+
+    @rule(drink=drinks)
+    def recall(self, drink: str) -> None:
+        if self.ask_drink(ask.RecallDrink(drink)):
+            self.model[drink.partition(".")[0]][drink] = "open"
+
+    @rule(drink=drinks)
+    def void(self, drink: str) -> None:
+        if self.ask_drink(ask.VoidDrink(drink, "dropped")):
+            self.set_void(drink.partition(".")[0], [drink])
+
+    def set_void(self, order: str, drinks: list[str]) -> None:
+        for drink in drinks:
+            self.model[order][drink] = "void"
+        if set(self.model[order].values()) == {"void"}:
+            del self.model[order]
+            self.over[order] = "void"
+
+    def ask_ticket(self, command: TicketCommand) -> bool:
+        try:
+            self.bar.tell(command, later=1000)
+        except Refused as refused:
+            if refused.code is Code.NOT_READY:
+                assert "open" in self.model[command.order].values()
+            else:
+                assert command.order not in self.model
+            return False
+        return command.order in self.model
+
+    def turn(self, order: str, before: str, after: str) -> None:
+        self.model[order] = {d: after if s == before else s for d, s in self.model[order].items()}
+
+    @rule(order=orders)
+    def bump_ticket(self, order: str) -> None:
+        if self.ask_ticket(ask.BumpTicket(order)):
+            self.turn(order, "open", "made")
+
+    @rule(order=orders)
+    def recall_ticket(self, order: str) -> None:
+        if self.ask_ticket(ask.RecallTicket(order)):
+            self.turn(order, "made", "open")
+
+    @rule(order=consumes(orders))
+    def void_ticket(self, order: str) -> None:
+        if self.ask_ticket(ask.VoidTicket(order, "left")):
+            self.set_void(order, list(self.model[order]))
+
+    @rule(order=orders)
+    def hand_off(self, order: str) -> None:
+        if self.ask_ticket(ask.HandOff(order)):
+            assert "open" not in self.model[order].values()
+            del self.model[order]
+            self.over[order] = "handed off"
+
+    @invariant()
+    def the_queue_is_as_the_model_says(self) -> None:
+        told = {
+            order: {
+                drink.id: drink.state if drink.state in ("made", "void") else "open"
+                for drink in ticket.drinks
+            }
+            for order, ticket in self.bar.state.tickets.items()
+        }
+        assert told == self.model
+
+    @invariant()
+    def times_never_run_backwards(self) -> None:
+        times = [event.at for event in self.bar.events]
+        assert times == sorted(times)
+
+    @invariant()
+    def a_drink_that_is_made_has_no_step_open(self) -> None:
+        for ticket in self.bar.state.tickets.values():
+            for drink in ticket.drinks:
+                if drink.state == "made":
+                    assert {step.state for step in drink.steps} == {"done"}
+                if ticket_state(ticket) == "ready":
+                    assert drink.state in ("made", "void")
+
+    def teardown(self) -> None:
+        """What was written down can be read again, and any cut of it resumes to the same queue."""
+        written = [Envelope(n, encode(event)) for n, event in enumerate(self.bar.events, start=1)]
+        read = [decode(envelope) for envelope in written]
+        assert read == self.bar.events
+        assert evolve_all(EMPTY, read) == self.bar.state
+        cut = len(read) // 2
+        held = dict(evolve_all(EMPTY, read[:cut]).tickets)
+        what = touched(read[cut:])
+        held |= {ticket.id: ticket for ticket in open_of(self.bar.state, what)}
+        for gone in gone_of(self.bar.state, what):
+            held.pop(gone, None)
+        assert held == self.bar.state.tickets
+        self.check_lives()
+
+    def check_lives(self) -> None:
+        stories: dict[str, list[object]] = {}
+        for event in self.bar.events:
+            order = getattr(event, "order", None) or getattr(event, "drink", "").rpartition(".")[0]
+            if order:
+                stories.setdefault(order, []).append(event)
+        for order, story in stories.items():
+            told = record(story)  # type: ignore[arg-type]
+            expected = self.over.get(order)
+            assert (told.state == expected) if expected else told.state in ("waiting", "making", "ready")
+            for drink in told.drinks:
+                found = spans(told, drink)
+                assert all(one.end == two.start for one, two in zip(found, found[1:], strict=False))
+                if found:
+                    assert found[0].start == told.rung_at
+
+
+TestOrderLife = OrderLife.TestCase
+TestOrderLife.settings = settings(max_examples=60, stateful_step_count=40, deadline=None)
