@@ -13,7 +13,7 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaMode, models_json_schema
 
-from service import wire
+from service import wire, wire_owner
 from service.edges.problems import MEDIA_TYPE, Kind
 from service.edges.routes import Operation
 
@@ -27,6 +27,17 @@ UP = (
     wire.VoidIn,
     wire.SoldOutIn,
     wire.Follow,
+    wire_owner.Edit,
+    wire_owner.TryIn,
+    wire_owner.BrandLabel,
+    wire_owner.BrandIn,
+    wire_owner.WeighIn,
+    wire_owner.SaveIn,
+    wire_owner.PublishIn,
+    wire_owner.RollBackIn,
+    wire_owner.ProveIn,
+    wire_owner.CheckIn,
+    wire_owner.TrainingIn,
 )
 """What a display sends: a field with a default may be left out. All other messages come down."""
 
@@ -46,8 +57,9 @@ class _PlainSchema(GenerateJsonSchema):
 
 
 def messages() -> list[type[wire.Wire]]:
-    """Every message of the wire, in the order of its module."""
-    found = (value for value in vars(wire).values() if isinstance(value, type))
+    """Every message of the wire, in the order of its modules."""
+    named = {**vars(wire), **vars(wire_owner)}
+    found = (value for value in named.values() if isinstance(value, type))
     return [model for model in found if issubclass(model, wire.Wire) and model is not wire.Wire]
 
 

@@ -1,0 +1,116 @@
+"""What a proof says, as plain values: counts, worst cases, refusals, violations, a heat map.
+
+Aggregates only: a book has hundreds of thousands of combinations, and nobody reads a list of them. The
+same classes travel on the wire (service/wire_owner.py). The error of a combination is the largest of its
+components' errors, in per cent, without sign.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from recipes.model import Line
+
+Kind = Literal["no build", "overfull", "not measurable", "out of tolerance", "not monotone"]
+"""What can be wrong with a combination.
+
+``no build``: neither a build nor an honest refusal; ``overfull``: past the seal line or the vessel's limit;
+``not measurable``: an amount that its tool cannot measure; ``out of tolerance``: an error past the book's
+tolerance that no note names; ``not monotone``: worse than its neighbour (more sugar less sweet, more ice
+warmer, more shots less caffeine) without a cause.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class CaseError:
+    """How far one component of a combination is off what the recipe wants, in per cent of it."""
+
+    ingredient: str
+    label: str
+    error_pct: float
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One combination worth telling, in the customer's words, its components the furthest off first."""
+
+    line: Line
+    title: str
+    words: tuple[str, ...]
+    error_pct: float
+    errors: tuple[CaseError, ...]
+    flagged: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """Combinations refused for one reason: how many, and one of them with the words it is refused in.
+
+    ``field`` is the part of the line that is refused, ``code`` the reason's code.
+    """
+
+    code: str
+    field: str
+    count: int
+    message: str
+    example: Case
+
+
+@dataclass(frozen=True, slots=True)
+class Violation:
+    """Combinations that break the proof in one way at one thing: how many, and one of them with figures.
+
+    ``what`` names the thing: an ingredient, the cup or vessel, or the modifier that is not monotone.
+    """
+
+    kind: Kind
+    what: str
+    count: int
+    message: str
+    example: Case
+
+
+@dataclass(frozen=True, slots=True)
+class HeatCell:
+    """All built combinations of a drink with one modifier's value: their mean and worst error in per cent.
+
+    ``modifier`` is size, sugar, ice, shots, topping, milk or without; ``value`` its id, ``name`` for people.
+    """
+
+    modifier: str
+    value: str
+    name: str
+    built: int
+    refused: int
+    mean_pct: float
+    worst_pct: float
+
+
+@dataclass(frozen=True, slots=True)
+class DrinkProof:
+    """What proving one drink came to. ``flagged`` are built past the tolerance with a note that says so."""
+
+    drink: str
+    name: str
+    fingerprint: str
+    combinations: int
+    built: int
+    refused: int
+    flagged: int
+    mean_pct: float
+    worst_pct: float
+    worst: tuple[Case, ...]
+    refusals: tuple[Refused, ...]
+    violations: tuple[Violation, ...]
+    violated: int
+    heat: tuple[HeatCell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """One thing to do about the book, in plain words with figures; ``count`` combinations gain from it."""
+
+    drink: str | None
+    count: int
+    text: str
