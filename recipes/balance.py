@@ -151,8 +151,10 @@ def melt(
         return (heat / capacity if capacity > 0 else 0.0), 0.0
     spare = heat - ice_cold
     if spare >= 0:
+        if share == 1 and spare <= ice_g * FUSION:
+            return 0.0, spare / FUSION
         melted = share * min(ice_g, spare / FUSION)
-        return max(0.0, (spare - melted * FUSION) / (capacity + melted * WATER_HEAT)), melted
+        return (spare - melted * FUSION) / (capacity + melted * WATER_HEAT), melted
     frozen = -spare / FUSION
     if frozen <= water_g:
         return 0.0, -frozen

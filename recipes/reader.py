@@ -199,12 +199,11 @@ def _read_file(folder: Path, name: str, faults: list[Fault]) -> str | None:
         reason = found if found == "a link" else f"{found} ({problem.strerror})"
         faults.append(_whole_file(name, found, accepted, f"is {reason}; accepted: {accepted}"))
         return None
+    if not stat.S_ISREG(os.fstat(handle).st_mode):
+        os.close(handle)
+        faults.append(_whole_file(name, "no plain file", accepted, f"is no plain file; accepted: {accepted}"))
+        return None
     with os.fdopen(handle, "rb") as file:
-        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-            faults.append(
-                _whole_file(name, "no plain file", accepted, f"is no plain file; accepted: {accepted}")
-            )
-            return None
         data = file.read(MOST_BYTES + 1)
     if len(data) > MOST_BYTES:
         faults.append(

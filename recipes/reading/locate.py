@@ -36,7 +36,8 @@ def locate(text: str) -> Mapping[Path, int]:
             key = _KEY.match(line)
             if header:
                 table = _enter(header[1] == "[[", _parts(header[2]), counts)
-                lines.setdefault(table, number)
+                for end in range(1, len(table) + 1):
+                    lines.setdefault(table[:end], number)  # a table may only ever be opened by those in it
                 continue
             if key:
                 lines.setdefault((*table, *_parts(key[1])), number)
