@@ -21,11 +21,17 @@ export interface Sizes {
 
 export const WALL: Panel = { inches: 32, metres: 2 };
 export const HAND: Panel = { inches: 11, metres: 0.5 };
+export const PHONE: Panel = { inches: 6.1, metres: 0.35 };
 
 /** Capital height over font size of Atkinson Hyperlegible Next (its OS/2 table: 668 of 1000). */
 export const CAPITAL_SHARE = 0.668;
 const MM_PER_INCH = 25.4;
-const TARGET_MM = 20;
+
+/** Touch targets: 20 mm standing at a panel (Colle & Hiszem 2004), 10 mm under the thumb of the hand that holds it
+ * (Parhi, Karlson & Bederson 2006 found 9.2 to 9.6 mm). */
+const STANDING_MM = 20;
+const HELD_MM = 10;
+const HELD_INCHES = 9;
 
 /** Height in mm that subtends `arcMinutes` at `metres`. */
 export function heightAt(arcMinutes: number, metres: number): number {
@@ -45,7 +51,7 @@ export function sizesFor(panel: Panel, width: number, height: number): Sizes {
   return {
     text: Math.round(font(20)),
     small: Math.ceil(font(16)),
-    target: Math.ceil(TARGET_MM / scale),
+    target: Math.ceil((panel.inches < HELD_INCHES ? HELD_MM : STANDING_MM) / scale),
     mmPerPixel: scale,
   };
 }
@@ -71,9 +77,10 @@ export function keepPanel(panel: Panel | null): void {
   else localStorage.removeItem(KEY);
 }
 
-/** What to take where nobody was asked: a wall screen when it is wide, something in the hand else. */
+/** What to take where nobody was asked: a wall screen when it is wide, a phone when it is narrow, else a tablet. */
 export function assumedPanel(width: number): Panel {
-  return width >= 1600 ? WALL : HAND;
+  if (width >= 1600) return WALL;
+  return width < 600 ? PHONE : HAND;
 }
 
 /** Puts the sizes of the panel in use on the page as custom properties, and keeps them right. */

@@ -6,7 +6,7 @@ import type { Row } from "../queue";
 import { lengthWords } from "../timers";
 import type { Step } from "../wire.gen";
 import { cellName, pending, touchCell } from "./acts";
-import { amountFigure, type Cell, cellTimer, cellWords, showsTimer, stepState } from "./sheet";
+import { amountFigure, type Cell, cellTimer, cellWords, isPoured, showsTimer, stepState } from "./sheet";
 
 /** One step: the figure, its marks, what it is. Steps already done in an open cell are ticked. */
 export function StepLine({ step, done }: { step: Step; done: boolean }): JSX.Element {
@@ -30,6 +30,7 @@ export function StepLine({ step, done }: { step: Step; done: boolean }): JSX.Ele
     <div class="step">
       <span class="step-count">
         <span class="step-figure">{amountFigure(step)}</span>
+        {isPoured(step) && <span class="step-unit">ml</span>}
         <Tally kind={step.amount.kind} count={step.amount.count} />
       </span>
       <span class="step-label">{step.short}</span>

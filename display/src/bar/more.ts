@@ -41,6 +41,7 @@ export function useBelow(scroller: RefObject<HTMLElement | null>, changed: unkno
     setBelow((now) => (now.from === next.from && now.drinks.join() === next.drinks.join() ? now : next));
   };
   useLayoutEffect(measure, [changed]);
+  const there = scroller.current !== null;
   useEffect(() => {
     const box = scroller.current;
     if (!box) return undefined;
@@ -52,6 +53,6 @@ export function useBelow(scroller: RefObject<HTMLElement | null>, changed: unkno
       watcher.disconnect();
       box.removeEventListener("scroll", measure);
     };
-  }, []);
+  }, [there]);
   return below;
 }

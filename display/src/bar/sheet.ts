@@ -63,19 +63,21 @@ export function aheadOf(
   }));
 }
 
-/** An amount as a figure: "2", "1½", "100 ml", "7". */
+/** Whether an amount is read off in millilitres rather than counted. */
+export function isPoured(step: Step): boolean {
+  return step.amount?.kind === "jug" || step.amount?.kind === "jigger";
+}
+
+/** An amount as a figure alone: "2", "1½", "100", "7". */
 export function amountFigure(step: Step): string {
-  const amount = step.amount;
-  if (!amount) return "";
-  const measured = amount.kind === "jug" || amount.kind === "jigger";
-  return measured ? `${Math.round(amount.count)} ml` : figure(amount.count);
+  if (!step.amount) return "";
+  return isPoured(step) ? String(Math.round(step.amount.count)) : figure(step.amount.count);
 }
 
 /** An amount as said: "2 scoops Taro", "100 ml Black tea", "Shake 30–60 s". */
 export function stepWords(step: Step): string {
   if (!step.amount) return step.short;
-  const unit = step.amount.kind === "jug" || step.amount.kind === "jigger" ? "" : ` ${step.amount.unit}`;
-  return `${amountFigure(step)}${unit} ${step.short}`;
+  return `${amountFigure(step)} ${isPoured(step) ? "ml" : step.amount.unit} ${step.short}`;
 }
 
 /** What a cell says to those who hear it. */

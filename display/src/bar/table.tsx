@@ -8,10 +8,11 @@ import { counted } from "../words";
 import { bumpDrink, bumpTicket, recallDrink, touchCell } from "./acts";
 import { Bracket } from "./bracket";
 import { move, type Place, settle } from "./grid";
+import { MarksKey } from "./markskey";
 import { useBelow } from "./more";
 import { DrinkRow } from "./row";
 import { aheadOf, byTicket, cellsOf } from "./sheet";
-import { columnWeights } from "./widths";
+import { columnWidths } from "./widths";
 
 /** Rows past these are only counted: nobody builds forty drinks ahead. */
 const MOST_ROWS = 40;
@@ -23,17 +24,13 @@ interface SheetProps {
 }
 
 function Columns({ rows, stations }: { rows: readonly Row[]; stations: readonly Station[] }): JSX.Element {
-  const weights = columnWeights(rows, stations);
-  const sum = weights.reduce((total, weight) => total + weight, 0);
+  const widths = columnWidths(rows, stations);
   return (
     <colgroup>
       <col class="col-bracket" />
       <col class="col-head" />
       {stations.map((station, index) => (
-        <col
-          key={station.id}
-          style={{ width: `calc((100% - var(--sheet-fixed)) * ${((weights[index] ?? 1) / sum).toFixed(4)})` }}
-        />
+        <col key={station.id} style={{ width: widths[index] ?? "auto" }} />
       ))}
       <col class="col-bump" />
     </colgroup>
@@ -62,7 +59,7 @@ function Below({
   );
 }
 
-/** What the keys do; shown below the sheet, and only valid while the sheet has the focus. */
+/** What the keys do while the sheet has the focus, and what the marks stand for. */
 export function Legend(): JSX.Element {
   const keys: readonly (readonly [string, string])[] = [
     ["Arrows", "move"],
@@ -79,6 +76,7 @@ export function Legend(): JSX.Element {
           <kbd>{key}</kbd> {does}
         </span>
       ))}
+      <MarksKey />
     </p>
   );
 }

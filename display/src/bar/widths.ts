@@ -1,46 +1,78 @@
 /** How wide each station's column is: by the longest thing ever said in it, so that it never narrows. */
-import type { Row } from "../queue";
-import type { Station, Step } from "../wire.gen";
-import { amountFigure } from "./sheet";
 
-/** Characters that even an empty column gets, and the most that any is given. */
-const LEAST = 5;
-const MOST = 22;
+import type { Row } from "../queue";
+import { lengthWords, runsAlone } from "../timers";
+import type { Station, Step } from "../wire.gen";
+import { amountFigure, isPoured } from "./sheet";
+
+/** What a column needs, in widths of a letter: no word cut (`least`), and so that cells stay low (`wanted`). */
+export interface Room {
+  readonly least: number;
+  readonly wanted: number;
+}
 
 /** Lines that a cell may take before its column is made wider instead. */
 const LINES = 3;
+/** A figure is set larger than a label by this much. */
+const FIGURE = 1.3;
+const LEAST = 4;
 
-/** A figure is set larger than a label, and a mark takes about as much room as a letter. */
-const FIGURE_WIDTH = 1.4;
-
-const widest = new Map<string, number>();
-
-/** Characters of room that one step takes when it stands on one line. */
-function roomOf(step: Step): number {
-  const marks =
-    step.amount && step.amount.kind !== "jug" && step.amount.kind !== "jigger" ? step.amount.count : 0;
-  return amountFigure(step).length * FIGURE_WIDTH + Math.min(marks, 10) + step.short.length + 1;
+/** Letters' width of the figure with its marks or its unit. */
+function countRoom(step: Step): number {
+  if (!step.amount) return 0;
+  const beside = isPoured(step) ? 3 : 1 + Math.min(step.amount.count, 12);
+  return amountFigure(step).length * FIGURE + beside;
 }
 
-/** Characters of room a row's cell wants: no word cut, no more than a few lines. */
-function roomOfCell(steps: readonly Step[]): number {
-  const words = steps.flatMap((step) => [...step.short.split(/\s+/), amountFigure(step)]);
-  const longest = Math.max(0, ...words.map((word) => word.length * 1.1));
-  const all = steps.reduce((sum, step) => sum + roomOf(step), 0);
-  return Math.max(longest, all / LINES, steps.length > LINES ? Math.max(...steps.map(roomOf)) : 0);
+/** What one cell's steps need. */
+export function roomOf(steps: readonly Step[]): Room {
+  let least = LEAST;
+  let all = 0;
+  for (const step of steps) {
+    const length = step.duration && runsAlone(step) ? lengthWords(step.duration) : "";
+    const words = [...step.short.split(/\s+/), length].map((word) => word.length);
+    least = Math.max(least, countRoom(step), ...words);
+    all += countRoom(step) + step.short.length + length.length + 1.5;
+  }
+  return { least, wanted: Math.max(least, all / LINES) };
 }
 
-/** One weight a station. What a column has grown to it keeps as long as the page is open. */
-export function columnWeights(rows: readonly Row[], stations: readonly Station[]): number[] {
-  return stations.map((station) => {
-    const wanted = rows.map((row) =>
-      roomOfCell(row.build.steps.filter((step) => step.station === station.id)),
-    );
-    const weight = Math.min(
-      MOST,
-      Math.max(LEAST, station.name.length * 0.9, widest.get(station.id) ?? 0, ...wanted),
-    );
-    widest.set(station.id, weight);
-    return weight;
+/** The larger of two needs. */
+const both = (one: Room, other: Room): Room => ({
+  least: Math.max(one.least, other.least),
+  wanted: Math.max(one.wanted, other.wanted),
+});
+
+/** What a column needs for its name and the cells of these rows. */
+export function columnRoom(rows: readonly Row[], station: Station): Room {
+  const name = Math.max(...station.name.split(/\s+/).map((word) => word.length));
+  return rows
+    .map((row) => roomOf(row.build.steps.filter((step) => step.station === station.id)))
+    .reduce(both, { least: name, wanted: name });
+}
+
+const grown = new Map<string, Room>();
+
+/** A letter's width in the size of a label, on the average, and a cell's padding with its rule. */
+const LETTER = 0.5;
+const PADDING = 22;
+
+/**
+ * The columns' widths as CSS lengths. Each gets what it needs least; what is left over goes to those that
+ * want more. What a column has grown to it keeps as long as the page is open.
+ */
+export function columnWidths(rows: readonly Row[], stations: readonly Station[]): string[] {
+  const rooms = stations.map((station) => {
+    const room = both(grown.get(station.id) ?? { least: 0, wanted: 0 }, columnRoom(rows, station));
+    grown.set(station.id, room);
+    return room;
+  });
+  const least = rooms.reduce((sum, room) => sum + room.least * LETTER, 0).toFixed(2);
+  const more = rooms.map((room) => room.wanted - room.least + 0.5);
+  const allMore = more.reduce((sum, one) => sum + one, 0);
+  const left = `(100vw - var(--sheet-fixed) - ${least} * var(--fit-small) - ${PADDING * stations.length}px)`;
+  return rooms.map((room, index) => {
+    const share = ((more[index] ?? 0) / allMore).toFixed(4);
+    return `calc(${(room.least * LETTER).toFixed(2)} * var(--fit-small) + ${PADDING}px + ${left} * ${share})`;
   });
 }

@@ -35,6 +35,11 @@ function pattern(what: string): string {
   return "liquid";
 }
 
+/** A short name: the liquid is labelled with the whole drink's name, which stands in the sentence already. */
+function nameOf(layer: Slice): string {
+  return pattern(layer.what) === "liquid" ? "drink" : layer.label;
+}
+
 /** The drawing, with a description in words for those who do not see it. */
 export function Cup({ fill }: { fill: Fill }): JSX.Element {
   const { slices: layers, line } = slices(fill);
@@ -81,11 +86,11 @@ export function Cup({ fill }: { fill: Fill }): JSX.Element {
       </text>
       {layers.map((layer, index) => (
         <text key={layer.label} x={MIDDLE + HALF + 10} y={places[index] ?? 0} class="cup-label">
-          {layer.label} {Math.round(layer.volume_ml)}
+          {nameOf(layer)} {Math.round(layer.volume_ml)}
         </text>
       ))}
       <text x={MIDDLE} y={HIGH + TOP + 14} text-anchor="middle" class="cup-label">
-        {head} ml to the line
+        ml, {head} left to the line
       </text>
     </svg>
   );

@@ -15,8 +15,8 @@ const FORMS: Record<string, string> = {
   shot: "M0 3 H10 L8 19 H2 Z",
   // A cube.
   cube: "M0 8 H10 V18 H0 Z",
-  // A ladle: the handle, hooked, and the bowl below.
-  ladle: "M7 0 H10 V14 A5 5 0 0 1 0 14 V11 H7 Z",
+  // A ladle from above.
+  ladle: "M0 12 A5 5.6 0 1 1 10 12 A5 5.6 0 1 1 0 12 Z",
 };
 
 const BAR = "M3 1 H7 V20 H3 Z";

@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { menu, queue } from "../shop";
 import type { MenuDrink } from "../wire.gen";
 import { changeDrink, plainDraft } from "./draft";
+import { receipt } from "./order";
 import { draft } from "./quoting";
 import { changing, editing, open } from "./state";
 
@@ -13,6 +14,8 @@ export function soldOutWhy(drink: MenuDrink, soldOut: readonly string[]): string
 }
 
 function choose(drink: MenuDrink): void {
+  // The next customer's drink is chosen: the last one's receipt has been read.
+  receipt.value = undefined;
   const now = draft.value;
   if (changing.value && now) {
     draft.value = changeDrink(now, drink);

@@ -2,13 +2,14 @@
 import "../styles/sheet.css";
 import "../styles/station.css";
 import type { JSX } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { cellName, pending, touchCell } from "../bar/acts";
 import { watch } from "../bar/alarms";
 import { Wait } from "../bar/bracket";
 import { Bumped } from "../bar/bumped";
 import { CellBody } from "../bar/cell";
 import { Details } from "../bar/details";
+import { useBelow } from "../bar/more";
 import { Empty, Says } from "../bar/page";
 import { Head } from "../bar/row";
 import { Settings, SoundSwitch } from "../bar/settings";
@@ -52,6 +53,7 @@ function TaskRow({ task, onDetails }: { task: Task; onDetails: (row: Row) => voi
 export function StationPage({ id }: { id: string }): JSX.Element {
   const [open, setOpen] = useState<Row | null>(null);
   const [settings, setSettings] = useState(false);
+  const scroller = useRef<HTMLDivElement>(null);
   useEffect(watch, []);
   const held = queue.value;
   const stations = menu.value?.stations ?? [];
@@ -63,6 +65,7 @@ export function StationPage({ id }: { id: string }): JSX.Element {
           .flatMap((row) => cellsOf(row, [station]).map((cell) => ({ row, cell })))
           .filter(({ cell }) => cell.state === "todo" || cell.state === "running")
       : [];
+  const below = useBelow(scroller, tasks);
   return (
     <div class={`sheet-page station-page link-${linkState.value}`}>
       <Top here="Station">
@@ -98,11 +101,22 @@ export function StationPage({ id }: { id: string }): JSX.Element {
             Nothing to do at {station.name}.<span>Drinks appear here as they are rung in.</span>
           </p>
         )}
-        <ol class="tasks">
-          {tasks.map((task) => (
-            <TaskRow key={task.row.drink.id} task={task} onDetails={setOpen} />
-          ))}
-        </ol>
+        {tasks.length > 0 && (
+          <div class="tasks-frame">
+            <div class="tasks-scroll" ref={scroller}>
+              <ol class="tasks">
+                {tasks.map((task) => (
+                  <TaskRow key={task.row.drink.id} task={task} onDetails={setOpen} />
+                ))}
+              </ol>
+            </div>
+            {below.drinks.length > 0 && (
+              <div class="below" style={{ top: `${below.from}px` }} role="note">
+                <strong>{counted(below.drinks.length, "more drink")} below</strong>
+              </div>
+            )}
+          </div>
+        )}
       </main>
       <Says />
       <Bumped rows={held ? lastBumped(held, 3) : []} />

@@ -107,9 +107,13 @@ function Review({ times, live }: { times: Times; live: boolean }): JSX.Element {
             heading="Station"
             rows={times.by_station.map((one) => ({ id: one.station, name: one.name, spread: one.at_work }))}
           />
-          <p class="spread-key">Bar: from half of them to 95 %. Stroke: 90 %. End mark: the longest.</p>
         </section>
       </div>
+      {times.by_station.some((one) => one.at_work.count > 0) && (
+        <p class="spread-key">
+          Drawn: a bar from half of them to 95 %, a stroke at 90 %, an end mark at the longest.
+        </p>
+      )}
       <section aria-label="Orders">
         <h2>Orders</h2>
         <OrdersOfDay orders={times.orders} chosen={chosen} live={live} onChoose={setChosen} />
