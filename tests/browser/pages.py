@@ -39,6 +39,7 @@ def browser() -> Iterator[Browser]:
     # Chromium's own sandbox cannot be made by root, as which containers and CI often run.
     arguments = QUIET + (["--no-sandbox"] if os.geteuid() == 0 else [])
     with sync_playwright() as playwright:
+        playwright.selectors.set_test_id_attribute("data-test")
         launched = playwright.chromium.launch(executable_path=find(), args=arguments)
         try:
             yield launched
