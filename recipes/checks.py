@@ -67,20 +67,19 @@ def _distinct(
 
 
 def _check_counter_order(book: Book, drink: Drink, page: Page) -> None:
-    """A cup goes along the counter once: toppings first, then never back."""
+    """A cup goes along the counter once: toppings come before the drink, and it never goes back."""
     order = {station: place for place, station in enumerate(book.stations)}
     reached = book.toppings_station if drink.toppings else next(iter(order))
+    why = "toppings come before the drink" if drink.toppings else "the counter begins there"
     for place, step in enumerate(drink.steps):
-        if order[step.station] < order[reached]:
-            accepted = ", ".join(station for station in order if order[station] >= order[reached])
-            message = f"{step.station!r} lies before {reached!r} on the counter; accepted here: {accepted}"
-            if step.ingredient is None or reached != book.toppings_station:
-                page.fault(("steps", place, "station"), step.station, accepted, message)
-            else:
-                message = f"toppings come before the drink, and {step.station!r} lies before {reached!r}"
-                page.fault(("steps", place, "station"), step.station, accepted, message)
-        else:
-            reached = step.station
+        if order[step.station] >= order[reached]:
+            reached, why = step.station, f"step {place + 1} is there already"
+            continue
+        accepted = ", ".join(station for station in order if order[station] >= order[reached])
+        message = (
+            f"{step.station!r} lies before {reached!r} on the counter, and {why}; accepted here: {accepted}"
+        )
+        page.fault(("steps", place, "station"), step.station, accepted, message)
 
 
 def _check_usual(book: Book, drink: Drink, page: Page) -> None:

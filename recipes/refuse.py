@@ -40,6 +40,7 @@ def _culprit(book: Book, line: Line) -> tuple[str, str, str]:
     usual = book.drinks[line.drink].default.ice
     toppings = ", ".join(choice.topping for choice in line.toppings)
     names = [_portion(book, choice) for choice in line.toppings]
+    shots = "1 extra shot takes" if line.shots == 1 else f"{line.shots} extra shots take"
     said = " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
     tries = [
         (
@@ -48,7 +49,7 @@ def _culprit(book: Book, line: Line) -> tuple[str, str, str]:
             f"{said} take" if len(names) > 1 else f"{said} takes",
             replace(line, toppings=()),
         ),
-        ("shots", str(line.shots), f"{line.shots} extra shot(s) take", replace(line, shots=0)),
+        ("shots", str(line.shots), shots, replace(line, shots=0)),
         ("ice", line.ice, f"{book.ices[line.ice].name.capitalize()} takes", replace(line, ice=usual)),
     ]
     for field, value, cause, without in tries:

@@ -29,7 +29,7 @@ MOST_CHARACTERS = 500
 Meaning = tuple[str, str]
 """Which choice a phrase makes ("size", "ice", …), and its value."""
 
-_TOKEN = re.compile(r"½|\d+|%|[^\W\d_]+(?:['’-][^\W\d_]+)*|[^\s,;.:_]")
+_TOKEN = re.compile(r"½|\d+|%|[^\W\d_]+(?:['’-][^\W\d_]+)*|-(?=\d)|[^\s,;.:_&+·–-]")
 
 
 @dataclass

@@ -135,7 +135,9 @@ def entry(ingredient: str, name: str, kind: str, density: str, **more: str) -> s
 
 PANTRY = "\n".join(
     [
-        entry("powder", "Taro powder", "powder", "0.50", dry="96 %", sugars="40 %", energy="1680 kJ/400 kcal"),
+        entry(
+            "powder", "Taro powder", "powder", "0.50", dry="96 %", sugars="40 %", energy="1680 kJ/400 kcal"
+        ),
         entry("creamer", "Creamer", "powder", "0.40", dry="97 %", allergens='["milk"]'),
         entry("fructose", "Liquid fructose", "syrup", "1.37", dry="76 %", sugars="76 %"),
         entry("hot_water", "Hot water", "liquid", "0.965", serving="90 °C"),

@@ -1,6 +1,6 @@
 """Heat, mass and volume against IAPWS-95, IAPWS R10-06 and the ICUMSA density of sugar solutions.
 
-The expected figures of the worked examples were reckoned with the iapws library; here they are reckoned again.
+The expected figures of the worked examples were reckoned with the iapws library, which is asked here too.
 """
 
 from __future__ import annotations
@@ -11,7 +11,15 @@ from hypothesis import strategies as st
 from iapws import IAPWS95, _iapws
 
 from recipes.balance import (
-    DISSOLVED_ML_PER_G, FUSION, ICE_DENSITY, ICE_HEAT, WATER_HEAT, Load, melt, settle, specific_heat,
+    DISSOLVED_ML_PER_G,
+    FUSION,
+    ICE_DENSITY,
+    ICE_HEAT,
+    WATER_HEAT,
+    Load,
+    melt,
+    settle,
+    specific_heat,
 )  # fmt: skip
 
 ATMOSPHERE = 0.101325
@@ -28,7 +36,7 @@ def ice_cold(celsius: float) -> float:
 
 
 def library(water: float, at: float, ice: float, ice_at: float) -> tuple[float, float]:
-    """Temperature and melted mass by enthalpies of the library, in the cases where the drink stays above freezing."""
+    """Temperature and melted mass by enthalpies of the library, where the drink does not freeze."""
     fusion = 333.43
     spare = water * water_enthalpy(at) - ice * ice_cold(ice_at)
     if spare < ice * fusion:
@@ -87,10 +95,10 @@ def test_everything_freezes_solid() -> None:
 
 
 @settings(deadline=None, max_examples=40)  # the library is slow
-@given(
-    water=st.floats(50, 600), at=st.floats(5, 95), ice=st.floats(1, 300), ice_at=st.floats(-20, -0.5)
-)
-def test_constant_properties_stay_near_the_library(water: float, at: float, ice: float, ice_at: float) -> None:
+@given(water=st.floats(50, 600), at=st.floats(5, 95), ice=st.floats(1, 300), ice_at=st.floats(-20, -0.5))
+def test_constant_properties_stay_near_the_library(
+    water: float, at: float, ice: float, ice_at: float
+) -> None:
     celsius, melted = library(water, at, ice, ice_at)
     if melted >= 0:
         ours_celsius, ours_melted = ours(water, at, ice, ice_at)
@@ -100,10 +108,12 @@ def test_constant_properties_stay_near_the_library(water: float, at: float, ice:
 
 @pytest.mark.parametrize(("at", "grams"), [(20, 22.69), (60, 67.89), (80, 90.54), (90, 101.90)])
 def test_ice_at_minus_18_that_just_melts_in_100_g_of_water(at: float, grams: float) -> None:
-    """IAPWS; our constants are held to one per cent here, half of it their own from the specific heat at 20 °C."""
+    """IAPWS R10-06 and IAPWS-95."""
     just = 100 * WATER_HEAT * at / (FUSION + ICE_HEAT * 18)
     assert just == pytest.approx(grams, rel=0.005)
-    assert ours(100, at, just, -18) == (pytest.approx(0, abs=1e-6), pytest.approx(just))
+    temperature, melted = ours(100, at, just, -18)
+    assert temperature == pytest.approx(0, abs=1e-6)
+    assert melted == pytest.approx(just)
 
 
 @pytest.mark.parametrize(("at", "grams"), [(20, 25.17), (60, 75.33), (80, 100.47), (90, 113.07)])
@@ -114,7 +124,7 @@ def test_ice_at_0_that_just_melts_in_100_g_of_water(at: float, grams: float) -> 
 def test_the_constants_are_those_of_iapws() -> None:
     assert pytest.approx(333.43, abs=0.2) == FUSION
     assert float(_iapws._Ice(273.15, ATMOSPHERE)["rho"]) / 1000 == pytest.approx(ICE_DENSITY, abs=0.001)
-    assert WATER_HEAT == pytest.approx(float(IAPWS95(T=298.15, P=ATMOSPHERE).cp), rel=0.007)
+    assert pytest.approx(float(IAPWS95(T=298.15, P=ATMOSPHERE).cp), rel=0.007) == WATER_HEAT
 
 
 @pytest.mark.parametrize(("brix", "density"), [(10, 1038.12), (15, 1059.16), (20, 1080.98)])
@@ -136,7 +146,10 @@ def test_whole_milk_has_the_specific_heat_of_the_tables() -> None:
 
 
 def test_tea_syrup_pearls_and_ice_settle_as_reckoned_with_iapws() -> None:
-    """Tea 240 g at 75, syrup 35 g of 60 °Bx at 20, pearls 60 g at 60 (35 % dry), ice 160 g at -18: 15.1 °C, 427 ml."""
+    """Tea 240 g at 75, syrup 35 g of 60 °Bx at 20, pearls 60 g at 60 (35 % dry), ice 160 g at -18.
+
+    By IAPWS for the water: 15.1 °C and 427 ml of liquid.
+    """
     parts = [(240, 0.0, 75.0), (35, 0.6, 20.0), (60, 0.35, 60.0)]
     capacity = sum(mass * specific_heat(dry) for mass, dry, _ in parts)
     heat = sum(mass * specific_heat(dry) * at for mass, dry, at in parts)
@@ -149,7 +162,7 @@ def test_tea_syrup_pearls_and_ice_settle_as_reckoned_with_iapws() -> None:
 
 
 def test_a_hot_shake_with_much_ice_leaves_the_ice_that_iapws_leaves() -> None:
-    """Tea 200 g at 70, syrup 40 g of 60 °Bx at 20, pearls 60 g at 55, ice 220 g at -18: 29.7 g of ice left."""
+    """Tea 200 g at 70, syrup 40 g of 60 °Bx at 20, pearls 60 g at 55, ice 220 g at -18: 29.7 g left."""
     parts = [(200, 0.0, 70.0), (40, 0.6, 20.0), (60, 0.35, 55.0)]
     capacity = sum(mass * specific_heat(dry) for mass, dry, _ in parts)
     heat = sum(mass * specific_heat(dry) * at for mass, dry, at in parts)

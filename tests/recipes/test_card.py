@@ -10,7 +10,10 @@ from recipes.measures import amount
 from recipes.resolve import resolve
 from recipes.spoken import read_line
 
-TEXT = "large roasted oolong milk tea, less ice, 50% sugar, pearls and half grass jelly, oat milk, 1 shot, no creamer"
+TEXT = (
+    "large roasted oolong milk tea, less ice, 50% sugar, pearls and half grass jelly, oat milk, "
+    "1 shot, no creamer"
+)
 
 
 def test_a_card_says_everything_that_the_build_says(demo: Book) -> None:
@@ -39,14 +42,27 @@ def test_every_card_of_the_menu_keeps_to_its_width(demo: Book) -> None:
 
 def test_amounts_stand_in_one_column(demo: Book) -> None:
     lines = render(resolve(demo, read_line(demo, TEXT))).splitlines()
-    places = {line.index(name) for line in lines for name in ("Pearls ", "Fructose", "Oat milk  ", "Ice   ") if name in line}
+    places = {
+        line.index(name)
+        for line in lines
+        for name in ("Pearls ", "Fructose", "Oat milk  ", "Ice   ")
+        if name in line
+    }
     assert len(places) == 1
 
 
 @pytest.mark.parametrize(
     ("tool", "count", "marks"),
-    [("scoop", 2, "❙❙"), ("scoop", 1.5, "❙╻"), ("scoop", 0.5, "╻"), ("cube", 7, "❙❙❙❙❙ ❙❙"), ("cube", 5, "❙❙❙❙❙"), ("cube", 23, "23 ×"), ("jug", 120, "")],
-)  # fmt: skip
+    [
+        ("scoop", 2, "❙❙"),
+        ("scoop", 1.5, "❙╻"),
+        ("scoop", 0.5, "╻"),
+        ("cube", 7, "❙❙❙❙❙ ❙❙"),
+        ("cube", 5, "❙❙❙❙❙"),
+        ("cube", 23, "23 ×"),
+        ("jug", 120, ""),
+    ],
+)
 def test_tallies_are_counted_at_a_glance(demo: Book, tool: str, count: float, marks: str) -> None:
     ingredient = demo.pantry["creamer"]
     assert tallies(amount(demo.tools[tool], ingredient, count * demo.tools[tool].unit_ml)) == marks

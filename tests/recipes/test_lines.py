@@ -50,16 +50,25 @@ REFUSED: list[tuple[dict[str, Any], str, str, str, str]] = [
     ({"toppings": [ToppingChoice("gold")]}, "unknown topping", "toppings", "gold", "pearls"),
     (
         {"drink": "hot_cocoa", "toppings": [ToppingChoice("aloe")]},
-        "topping not offered", "toppings", "aloe", "red_beans",
+        "topping not offered",
+        "toppings",
+        "aloe",
+        "red_beans",
     ),
-    ({"toppings": [ToppingChoice("aloe"), ToppingChoice("aloe", True)]}, "topping twice", "toppings", "aloe", ""),
+    (
+        {"toppings": [ToppingChoice("aloe"), ToppingChoice("aloe", True)]},
+        "topping twice",
+        "toppings",
+        "aloe",
+        "",
+    ),
     ({"toppings": FOUR}, "too many toppings", "toppings", "4", "pudding"),
     ({"drink": "jasmine_milk_tea", "milk": "yak"}, "unknown milk", "milk", "yak", "oat"),
     ({"milk": "oat"}, "milk not offered", "milk", "oat", ""),
     ({"without": ["taro_powder"]}, "cannot leave out", "without", "taro_powder", "creamer"),
     ({"without": ["ice"]}, "nothing to leave out", "without", "ice", "creamer"),
     ({"without": ["gold"]}, "nothing to leave out", "without", "gold", "creamer"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("asked", "code", "field", "value", "accepted"), REFUSED)
@@ -80,7 +89,7 @@ def test_what_cannot_be_left_out_says_what_the_drink_would_lose(demo: Book) -> N
 
 
 def test_a_price_is_the_sum_of_its_parts(demo: Book) -> None:
-    """4.90 + 0.90 shot + 0.70 pearls + 0.30 half grass jelly + 0.50 oat milk, from the demo's own price list."""
+    """4.90 + 0.90 shot + 0.70 pearls + 0.30 half grass jelly + 0.50 oat milk, by the demo's prices."""
     line = complete(
         demo, "roasted_oolong_milk_tea", shots=1, milk="oat",
         toppings=[ToppingChoice("pearls"), ToppingChoice("grass_jelly", half=True)],

@@ -75,7 +75,8 @@ def test_what_rounding_leaves_over_is_told_in_per_cent(powder_bar: Book) -> None
 
 
 @pytest.mark.parametrize(
-    ("count", "words"), [(0.5, "½"), (1, "1"), (1.5, "1½"), (2.25, "2¼"), (120, "120"), (2.5, "2½"), (0.1, "0.1")]
+    ("count", "words"),
+    [(0.5, "½"), (1, "1"), (1.5, "1½"), (2.25, "2¼"), (120, "120"), (2.5, "2½"), (0.1, "0.1")],
 )
 def test_counts_are_written_for_people(count: float, words: str) -> None:
     assert figure(count) == words

@@ -1,4 +1,4 @@
-"""recipes/ stays pure: it imports the standard library, pydantic and itself, and opens files in one module."""
+"""recipes/ stays pure: it imports the standard library, pydantic and itself; one module opens files."""
 
 from __future__ import annotations
 
@@ -11,7 +11,18 @@ import recipes
 
 HOUSE = Path(recipes.__file__).parent
 ALLOWED = {"recipes", "pydantic", "tomllib"}
-IMPURE = {"random", "time", "datetime", "socket", "threading", "subprocess", "asyncio", "secrets", "uuid", "logging"}
+IMPURE = {
+    "random",
+    "time",
+    "datetime",
+    "socket",
+    "threading",
+    "subprocess",
+    "asyncio",
+    "secrets",
+    "uuid",
+    "logging",
+}
 OPENS_FILES = {"reader.py"}
 
 
@@ -45,7 +56,12 @@ def test_only_the_standard_library_pydantic_and_itself_are_imported() -> None:
 
 
 def test_nothing_imported_knows_time_chance_or_the_net() -> None:
-    wrong = {f"{path.relative_to(HOUSE)}: {name}" for path in modules() for name in imported(path) if name in IMPURE}
+    wrong = {
+        f"{path.relative_to(HOUSE)}: {name}"
+        for path in modules()
+        for name in imported(path)
+        if name in IMPURE
+    }
     assert not wrong
 
 

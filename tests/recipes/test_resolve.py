@@ -69,7 +69,9 @@ def test_added_sugar_is_that_of_the_strokes(powder_bar: Book) -> None:
     """HFCS with 76 % dry matter (SR28 19351): 14 ml at 1.37 g/ml hold 14.58 g."""
     build = resolve(powder_bar, complete(powder_bar, "it"))
     assert build.balance.added_sugars_g == pytest.approx(14 * 1.37 * 0.76, abs=1e-3)
-    assert build.balance.brix == pytest.approx(100 * build.balance.sugars_g / build.balance.liquid_g, abs=1e-3)
+    assert build.balance.brix == pytest.approx(
+        100 * build.balance.sugars_g / build.balance.liquid_g, abs=1e-3
+    )
 
 
 def test_mass_is_kept(powder_bar: Book) -> None:
@@ -110,9 +112,13 @@ def test_a_build_never_says_that_an_allergen_is_absent(demo: Book) -> None:
 
 
 def test_round_pearls_bring_a_choking_caution(powder_bar: Book) -> None:
-    with_pearls = resolve(powder_bar, complete(powder_bar, "it", toppings=[ToppingChoice("pearls", half=True)]))
+    with_pearls = resolve(
+        powder_bar, complete(powder_bar, "it", toppings=[ToppingChoice("pearls", half=True)])
+    )
     with_jelly = resolve(powder_bar, complete(powder_bar, "it", toppings=[ToppingChoice("jelly")]))
-    assert any("under 5" in caution for caution in with_pearls.cautions)  # AAP: under 4; BfR 031/2012: to age 4
+    assert any(
+        "under 5" in caution for caution in with_pearls.cautions
+    )  # AAP: under 4; BfR 031/2012: to age 4
     assert not any("Choking" in caution for caution in with_jelly.cautions)
 
 
@@ -157,7 +163,9 @@ def test_more_than_200_mg_at_once_is_told(powder_bar: Book) -> None:
 
 def test_roundings_beyond_the_tolerance_are_told(powder_bar: Book) -> None:
     small = resolve(powder_bar, complete(powder_bar, "it", size="small"))
-    assert "Liquid fructose: 33 % more than the recipe, as near as the pump measures" in small.notes  # 1.5 to 2
+    assert (
+        "Liquid fructose: 33 % more than the recipe, as near as the pump measures" in small.notes
+    )  # 1.5 to 2
     fructose = next(step.amount for step in small.steps if step.ingredient == "fructose")
     assert fructose is not None
     assert fructose.wanted_ml == pytest.approx(10.5)
@@ -171,7 +179,9 @@ def test_layers_add_up_and_stand_on_the_toppings(powder_bar: Book) -> None:
     kinds = [layer.what for layer in build.fill.layers]
     assert kinds[0] == "topping"
     assert kinds[-1] == "foam"
-    assert sum(layer.volume_ml for layer in build.fill.layers) == pytest.approx(build.fill.filled_ml, abs=0.01)
+    assert sum(layer.volume_ml for layer in build.fill.layers) == pytest.approx(
+        build.fill.filled_ml, abs=0.01
+    )
     assert build.fill.head_ml == pytest.approx(build.fill.line_ml - build.fill.filled_ml, abs=0.001)
 
 
@@ -190,10 +200,15 @@ def test_equal_orders_are_equal_builds(powder_bar: Book) -> None:
 def test_any_difference_makes_another_id(powder_bar: Book) -> None:
     line = complete(powder_bar, "it")
     others = [
-        replace(line, size="large"), replace(line, sugar=50), replace(line, ice="less"), replace(line, shots=1),
-        replace(line, toppings=(ToppingChoice("jelly"),)), replace(line, toppings=(ToppingChoice("jelly", True),)),
-        replace(line, without=("creamer",)), line,
-    ]  # fmt: skip
+        replace(line, size="large"),
+        replace(line, sugar=50),
+        replace(line, ice="less"),
+        replace(line, shots=1),
+        replace(line, toppings=(ToppingChoice("jelly"),)),
+        replace(line, toppings=(ToppingChoice("jelly", True),)),
+        replace(line, without=("creamer",)),
+        line,
+    ]
     ids = [build_id(powder_bar.version, each) for each in others] + [build_id("0" * 16, line)]
     assert len(set(ids)) == len(ids)
     assert all(len(each) == 16 and int(each, 16) >= 0 for each in ids)

@@ -1,0 +1,172 @@
+"""Laws that hold for any line of the demo menu, tried on lines at random."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from recipes.lines import complete
+from recipes.model import HOT, Build, Line, Refusal, ToppingChoice
+from recipes.price import price
+from recipes.reader import read_book
+from recipes.resolve import resolve
+from recipes.spoken import read_line
+from recipes.words import title, words
+from tests.recipes.cases import DEMO
+
+FIELDS = {"drink", "size", "sugar", "ice", "shots", "toppings", "milk", "without"}
+
+
+BOOK = read_book(DEMO)
+SWEET = {
+    step.ingredient for drink in BOOK.drinks.values() for step in drink.steps if step.role == "sweetener"
+}
+
+
+@st.composite
+def lines(draw: st.DrawFn) -> Line:
+    """Any line that the register lets be rung in."""
+    drink = BOOK.drinks[draw(st.sampled_from(sorted(BOOK.drinks)))]
+    toppings = draw(
+        st.lists(
+            st.builds(ToppingChoice, st.sampled_from(drink.toppings), st.booleans()),
+            max_size=BOOK.toppings_max,
+            unique_by=lambda choice: choice.topping,
+        )
+    )
+    return complete(
+        BOOK,
+        drink.id,
+        size=draw(st.sampled_from(drink.sizes)),
+        sugar=draw(st.sampled_from(drink.sugars)),
+        ice=draw(st.sampled_from(drink.ices)),
+        shots=draw(st.integers(0, drink.shots)),
+        toppings=toppings,
+        milk=draw(st.sampled_from([None, *drink.milks])),
+        without=draw(st.lists(st.sampled_from(drink.without), unique=True)) if drink.without else (),
+    )
+
+
+def built(line: Line) -> Build | None:
+    """The build, or None when it is refused, which must name a field."""
+    try:
+        return resolve(BOOK, line)
+    except Refusal as caught:
+        refusal = caught
+    assert refusal.field in FIELDS
+    assert refusal.message
+    assert refusal.code
+    return None
+
+
+@settings(max_examples=400, deadline=None)
+@given(lines())
+def test_every_line_builds_and_fits_or_is_refused_naming_a_field(line: Line) -> None:
+    build = built(line)
+    if build is None:
+        return
+    assert build.line == line
+    assert 0 < build.fill.filled_ml <= build.fill.line_ml
+    assert build.fill.vessel_ml <= build.fill.vessel_limit_ml
+    assert build.fill.head_ml >= 0
+    assert sum(layer.volume_ml for layer in build.fill.layers) == pytest.approx(
+        build.fill.filled_ml, abs=0.01
+    )
+    assert build.steps[-1].station == "seal"
+    for step in build.steps:
+        if step.amount is not None:
+            tool = BOOK.tools[step.amount.tool]
+            assert step.amount.count > 0
+            assert step.amount.count / float(tool.smallest) == pytest.approx(
+                round(step.amount.count / float(tool.smallest))
+            )
+            assert step.amount.volume_ml == pytest.approx(step.amount.count * tool.unit_ml, abs=1e-3)
+    assert set(build.uses) == {step.ingredient for step in build.steps if step.ingredient}
+
+
+@settings(max_examples=150, deadline=None)
+@given(lines())
+def test_mass_put_in_is_mass_in_the_cup(line: Line) -> None:
+    build = built(line)
+    if build is None:
+        return
+    kinds = {step.ingredient: BOOK.pantry[step.ingredient].kind for step in build.steps if step.ingredient}
+    put_in = sum(
+        step.amount.mass_g
+        for step in build.steps
+        if step.amount and step.ingredient and kinds[step.ingredient] != "topping"
+    )
+    assert build.balance.liquid_g + build.balance.ice_left_g == pytest.approx(put_in, abs=0.01)
+
+
+@settings(max_examples=150, deadline=None)
+@given(lines())
+def test_more_sugar_is_never_less_added_sugar(line: Line) -> None:
+    sugars = [
+        build.balance.added_sugars_g
+        for sugar in sorted(BOOK.drinks[line.drink].sugars)
+        if (build := built(replace(line, sugar=sugar))) is not None
+    ]
+    assert sugars == sorted(sugars)
+
+
+@settings(max_examples=150, deadline=None)
+@given(lines())
+def test_the_sugar_level_changes_no_other_amount(line: Line) -> None:
+    """The level is about added sweetener: at one share of the drink all else stays as it is."""
+    plain = replace(line, toppings=(), shots=0, ice="regular")
+    if "regular" not in BOOK.drinks[line.drink].ices:
+        return
+    builds = [built(replace(plain, sugar=sugar)) for sugar in BOOK.drinks[line.drink].sugars]
+    others = {
+        tuple(
+            (step.ingredient, step.amount.count)
+            for step in build.steps
+            if step.amount and step.ingredient not in SWEET
+        )
+        for build in builds
+        if build is not None and not any("less ice" in note for note in build.notes)
+    }
+    assert len(others) == 1
+
+
+@settings(max_examples=150, deadline=None)
+@given(lines())
+def test_a_larger_cup_never_holds_less(line: Line) -> None:
+    filled = [
+        build.fill.filled_ml
+        for size in BOOK.drinks[line.drink].sizes
+        if (build := built(replace(line, size=size))) is not None
+    ]
+    assert filled == sorted(filled)
+
+
+@settings(max_examples=100, deadline=None)
+@given(lines())
+def test_the_same_line_is_the_same_build(line: Line) -> None:
+    assert built(line) == built(line)
+
+
+@settings(max_examples=200, deadline=None)
+@given(lines())
+def test_a_hot_line_has_neither_ice_nor_shaking(line: Line) -> None:
+    build = built(line)
+    if build is not None and line.ice == HOT:
+        assert "ice" not in build.uses
+        assert all(step.action != "shake" for step in build.steps)
+        assert build.balance.melted_g == build.balance.ice_left_g == 0
+
+
+@settings(max_examples=200, deadline=None)
+@given(lines())
+def test_a_line_told_in_words_is_that_line(line: Line) -> None:
+    assert read_line(BOOK, ", ".join([title(BOOK, line), *words(BOOK, line)])) == line
+
+
+@settings(max_examples=100, deadline=None)
+@given(lines())
+def test_nothing_costs_less_for_having_more(line: Line) -> None:
+    assert price(BOOK, line) >= price(BOOK, replace(line, toppings=(), shots=0, milk=None))
