@@ -96,7 +96,7 @@ _WORDS: Mapping[str, str] = {
 
 def _accepted(error: ErrorDetails, model: type[wire.Wire]) -> str:
     if error["type"] == "extra_forbidden":
-        return f"no field of that name; {model.__name__} has {', '.join(_fields_at(error['loc'], model))}"
+        return f"no field of that name; there are {', '.join(_fields_at(error['loc'], model))}"
     context: Mapping[str, Any] = error.get("ctx", {})
     words = _WORDS.get(error["type"])
     return words.format(**context) if words else error["msg"]

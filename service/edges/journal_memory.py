@@ -22,7 +22,7 @@ class MemoryJournal:
     ) -> str | None:
         """See Journal."""
         with self._news:
-            if key is not None and (earlier := self.answered(key)) is not None:
+            if key is not None and (earlier := self._kept(key)) is not None:
                 return earlier
             if expected != len(self._records):
                 raise Conflict(f"expected position {expected}, the journal is at {len(self._records)}")
@@ -34,6 +34,9 @@ class MemoryJournal:
 
     def answered(self, key: Key) -> str | None:
         """See Journal."""
+        return self._kept(key)
+
+    def _kept(self, key: Key) -> str | None:
         fingerprint, answer = self._keys.get(key.text, (key.fingerprint, None))
         if fingerprint != key.fingerprint:
             raise KeyReused(f"key {key.text!r} was used for another request")

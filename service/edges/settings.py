@@ -33,7 +33,8 @@ class Settings:
 
 def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
     """The settings that the environment makes; raises SettingRefused naming the variable."""
-    given = {name: text for name, text in (environment or os.environ).items() if text.strip()}
+    source = os.environ if environment is None else environment
+    given = {name: text for name, text in source.items() if text.strip()}
     return Settings(
         host=given.get("HOST", "127.0.0.1"),
         port=_port(given.get("PORT", "8080")),

@@ -1,0 +1,100 @@
+"""The API's document: valid by the standard, complete, and true of what the service answers."""
+
+from __future__ import annotations
+
+import json
+import re
+import subprocess
+import sys
+from typing import Any
+
+import jsonschema
+import pytest
+from openapi_spec_validator import validate
+
+from service import wire
+from service.edges.openapi import messages, wire_schema
+from service.edges.problems import KINDS
+from tests.service.shop import DRINK, Shop
+
+
+@pytest.fixture(scope="module")
+def shop() -> Shop:
+    return Shop()
+
+
+@pytest.fixture(scope="module")
+def document(shop: Shop) -> dict[str, Any]:
+    found: dict[str, Any] = shop.get("/api/openapi.json")
+    return found
+
+
+def test_it_is_valid_openapi_3_1(document: dict[str, Any]) -> None:
+    assert document["openapi"].startswith("3.1")
+    validate(document)
+
+
+def test_every_route_of_the_api_is_in_it_and_nothing_else(shop: Shop, document: dict[str, Any]) -> None:
+    served = {
+        (re.sub(r"<(\w+)>", r"{\1}", rule.rule), method)
+        for rule in shop.app.url_map.iter_rules()
+        for method in (rule.methods or set()) - {"HEAD", "OPTIONS"}
+        if rule.rule.startswith("/api") or rule.rule == "/healthz"
+    }
+    told = {(path, method.upper()) for path, item in document["paths"].items() for method in item}
+    assert told == served
+    assert len(told) >= 20
+
+
+def test_every_problem_it_names_exists(shop: Shop) -> None:
+    text = shop.client.get("/api/openapi.json").text
+    named = {code for code in re.findall(r"([a-z-]+): ", text) if code in KINDS}
+    assert {"sold-out", "not-ready", "line-refused", "key-reused", "unknown-ticket"} <= named
+
+
+def test_the_schema_has_every_message_of_the_wire() -> None:
+    schema = wire_schema()
+    assert {model.__name__ for model in messages()} <= set(schema["$defs"])
+    assert {"Build", "Step", "Fill", "Balance", "Line", "Snapshot", "Change", "Follow"} <= set(schema["$defs"])
+    jsonschema.Draft202012Validator.check_schema(schema)
+
+
+ANSWERS = {
+    "/api/menu": "Menu",
+    "/api/queue": "Snapshot",
+    "/api/orders": "Orders",
+    "/api/times": "Times",
+    "/api/tickets/1/life": "Life",
+    "/api/book": "BookState",
+    "/api/tickets/9/life": "Problem",
+}
+
+
+def test_what_is_answered_is_what_the_schema_says(shop: Shop) -> None:
+    schema = wire_schema()
+
+    def check(answer: object, name: str) -> None:
+        jsonschema.validate(answer, {**schema, "$ref": f"#/$defs/{name}"})
+
+    check(shop.ring_in(), "Receipt")
+    check(shop.post("/api/quote", {"drink": DRINK}), "Quote")
+    check(shop.post("/api/drinks/1.1/start", {"step": 1}), "Done")
+    for path, name in ANSWERS.items():
+        check(shop.client.get(path).json, name)
+
+
+def test_it_prints_itself_for_the_generator_of_types() -> None:
+    printed = subprocess.run(
+        [sys.executable, "-m", "service.edges.openapi"], capture_output=True, text=True, check=True, timeout=60
+    )
+    assert json.loads(printed.stdout) == wire_schema()
+
+
+def test_what_comes_down_is_whole_and_what_goes_up_may_leave_out() -> None:
+    definitions = wire_schema()["$defs"]
+    for model in messages():
+        definition = definitions[model.__name__]
+        if model in (wire.LineIn, wire.Follow):
+            assert set(definition.get("required", [])) < set(definition["properties"])
+        if model in (wire.Ticket, wire.Snapshot, wire.Change, wire.Menu):
+            assert set(definition["required"]) == set(definition["properties"])

@@ -1,0 +1,43 @@
+"""Settings: what the environment may say, and plain words for what it may not."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from service.edges.settings import DEMO_BOOK, SettingRefused, from_environment
+
+
+def test_with_nothing_said_it_serves_the_demo_on_loopback() -> None:
+    found = from_environment({})
+    assert (found.host, found.port, found.redis_url, found.store) == ("127.0.0.1", 8080, None, "main")
+    assert found.book == DEMO_BOOK
+    assert found.data_dir == Path("data").absolute()
+
+
+def test_an_empty_variable_is_one_not_set() -> None:
+    assert from_environment({"PORT": "", "REDIS_URL": " "}).port == 8080
+
+
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        ("PORT", "http"),
+        ("PORT", "65536"),
+        ("PORT", "-1"),
+        ("PORT", "80.5"),
+        ("PORT", "٨٠"),
+        ("REDIS_URL", "localhost:6379"),
+        ("REDIS_URL", "http://localhost"),
+        ("BOOK", "/nowhere/at/all"),
+        ("STORE", "Main"),
+        ("STORE", "a}b"),
+        ("STORE", "x" * 41),
+    ],
+)
+def test_a_value_that_cannot_be_used_is_refused_by_name(name: str, value: str) -> None:
+    with pytest.raises(SettingRefused, match=name) as refused:
+        from_environment({name: value})
+    assert repr(value) in str(refused.value)
+    assert "accepted" in str(refused.value)
