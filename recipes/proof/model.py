@@ -72,6 +72,23 @@ class Violation:
 
 
 @dataclass(frozen=True, slots=True)
+class Coarse:
+    """An ingredient that its tool cannot measure within the tolerance in ``count`` built combinations.
+
+    ``wanted_ml`` is the least amount wanted among them, ``step_ml`` the tool's smallest step, ``example`` the
+    combination that is the furthest off.
+    """
+
+    ingredient: str
+    label: str
+    tool: str
+    count: int
+    wanted_ml: float
+    step_ml: float
+    example: Case
+
+
+@dataclass(frozen=True, slots=True)
 class HeatCell:
     """All built combinations of a drink with one modifier's value: their mean and worst error in per cent.
 
@@ -104,6 +121,7 @@ class DrinkProof:
     refusals: tuple[Refused, ...]
     violations: tuple[Violation, ...]
     violated: int
+    coarse: tuple[Coarse, ...]
     heat: tuple[HeatCell, ...]
 
 

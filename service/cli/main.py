@@ -6,9 +6,9 @@ import argparse
 import sys
 from collections.abc import Sequence
 
-from service.cli import build, check, rush, serve
+from service.cli import build, check, prove, rush, serve
 
-SUBCOMMANDS = (serve, build, check, rush)
+SUBCOMMANDS = (serve, build, check, prove, rush)
 
 
 def parser() -> argparse.ArgumentParser:

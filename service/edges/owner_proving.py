@@ -155,7 +155,7 @@ _looked_at: Synchronized[int] | None = None
 
 def _begin(files: Mapping[str, str], looked_at: Synchronized[int]) -> None:
     """In a child: read the book once. Ctrl-C is the parent's to answer."""
-    global _book, _looked_at  # noqa: PLW0603  (a pool's initializer has no other place)
+    global _book, _looked_at
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     _book, _looked_at = parse_book(files), looked_at
 

@@ -1,0 +1,90 @@
+"""What to do about a book, in plain words with figures, the advice that helps most combinations first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from recipes.book import Book
+from recipes.proof.model import Advice, Coarse, DrinkProof, Refused, Violation
+
+FINER_ML = (0.25, 0.5, 1, 1.5, 2, 2.5, 3, 3.5, 5, 7, 7.5, 10, 15, 20, 25, 30)
+"""Steps of measures that can be bought or marked on a jug, ml."""
+
+WHOLE = ("shot", "cube")
+"""Tools whose unit cannot be made finer."""
+
+MOST = 40
+"""How much advice is given at once."""
+
+
+def advice(book: Book, proofs: Sequence[DrinkProof]) -> list[Advice]:
+    """Advice on a whole book from its drinks' proofs."""
+    found = [*_tools(book, proofs)]
+    for proof in proofs:
+        found += [_mend(proof, violation) for violation in proof.violations]
+        found += [_make_room(proof, refused) for refused in proof.refusals if refused.code == "too full"]
+    return sorted(found, key=lambda each: -each.count)[:MOST]
+
+
+def _tools(book: Book, proofs: Sequence[DrinkProof]) -> Iterator[Advice]:
+    """One piece of advice for each ingredient that its tool measures too coarsely, over all drinks."""
+    by_ingredient: dict[tuple[str, str], list[tuple[DrinkProof, Coarse]]] = {}
+    for proof in proofs:
+        for coarse in proof.coarse:
+            by_ingredient.setdefault((coarse.ingredient, coarse.tool), []).append((proof, coarse))
+    for (_, tool_id), found in by_ingredient.items():
+        count = sum(coarse.count for _, coarse in found)
+        proof, worst = max(found, key=lambda pair: pair[1].example.error_pct)
+        least = min(coarse.wanted_ml for _, coarse in found)
+        tool = book.tools[tool_id]
+        drinks = proof.name if len(found) == 1 else f"{len(found)} drinks, most of all {proof.name}"
+        said = ", ".join((worst.example.title, *worst.example.words))
+        off = f"{worst.label} is up to {worst.example.error_pct:.0f} % off in {drinks} ({said})"
+        yield Advice(
+            drink=proof.drink if len(found) == 1 else None,
+            count=count,
+            text=f"{off}: {_cure(book, tool.kind, tool.name, worst, least)} "
+            f"{_combinations(count)} would be nearer to the recipe.",
+        )
+
+
+def _cure(book: Book, kind: str, name: str, coarse: Coarse, least_ml: float) -> str:
+    if kind in WHOLE:
+        return f"the {name} gives whole units of {coarse.step_ml:g} ml; write the amounts to suit whole ones."
+    wanted = 2 * book.tolerance_pct / 100 * least_ml
+    fits = [step for step in FINER_ML if step <= wanted and step < coarse.step_ml]
+    step = max(fits) if fits else min(FINER_ML)
+    return (
+        f"as little as {least_ml:.1f} ml is wanted, and the {name} measures steps of {coarse.step_ml:g} ml. "
+        f"A measure of {step:g} ml for it keeps within {book.tolerance_pct:g} %;"
+    )
+
+
+def _mend(proof: DrinkProof, violation: Violation) -> Advice:
+    said = ", ".join((violation.example.title, *violation.example.words))
+    found = f"{violation.message} ({said}; {_combinations(violation.count)})"
+    text = f"{proof.name}: {found}. {_HOW[violation.kind]}"
+    return Advice(proof.drink, violation.count, text)
+
+
+_HOW = {
+    "no build": "This is a fault of the resolver, not of the book: send the drink's file with the fault.",
+    "overfull": "Write less into the recipe, or allow fewer toppings or shots with it.",
+    "not measurable": "Write the amount in steps that its tool can measure.",
+    "out of tolerance": "Measure it with a finer tool, or raise the book's tolerance.",
+    "not monotone": "A finer tool for what rounds the other way helps, as does leaving a level out.",
+}
+"""What to do about each kind of violation."""
+
+
+def _make_room(proof: DrinkProof, refused: Refused) -> Advice:
+    share = 100 * refused.count / max(1, proof.combinations)
+    text = (
+        f"{proof.name} refuses {_combinations(refused.count)} ({share:.1f} %) as too full: {refused.message} "
+        "Smaller portions, a lower least_share, or not offering it at that size would end this."
+    )
+    return Advice(proof.drink, refused.count, text)
+
+
+def _combinations(count: int) -> str:
+    return "1 combination" if count == 1 else f"{count:,} combinations"

@@ -1,0 +1,117 @@
+"""What every build must stand up to, looked at alone and beside its neighbours."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from recipes.book import Book
+from recipes.model import Build
+from recipes.proof.model import CaseError, Kind
+
+FULL_SLACK_ML = 0.01
+"""How far past a line is still rounding of the figures, ml."""
+
+SWEET_SLACK_BX = 0.15
+"""How much less sweet a drink may be at more sugar, °Bx: rounding of the other amounts; a house choice."""
+
+WARM_SLACK_C = 0.25
+"""How much warmer a drink may be with more ice, °C: the rounding of the other amounts; a house choice."""
+
+CAFFEINE_SLACK_MG = 1.0
+"""How much less caffeine there may be with one more shot, mg: a teaspoon of tea; a house choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Breach:
+    """One way in which one build breaks the proof."""
+
+    kind: Kind
+    what: str
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """What neighbours are compared by: sweetness °Bx, temperature °C, caffeine mg."""
+
+    brix: float
+    temperature_c: float
+    caffeine_mg: float
+
+
+def measure_of(build: Build) -> Measure:
+    """What a build is compared by."""
+    balance = build.balance
+    return Measure(balance.brix, balance.temperature_c, balance.caffeine_mg)
+
+
+def errors_of(build: Build) -> list[CaseError]:
+    """How far each component is off, the furthest first."""
+    found = [
+        CaseError(step.ingredient, step.short, step.amount.error_pct)
+        for step in build.steps
+        if step.ingredient is not None and step.amount is not None and step.amount.error_pct
+    ]
+    return sorted(found, key=lambda error: -abs(error.error_pct))
+
+
+def breaches(book: Book, build: Build, errors: list[CaseError]) -> Iterator[Breach]:
+    """Everything wrong with a build by itself: too full, not measurable, off without a word."""
+    fill = build.fill
+    if fill.filled_ml > fill.line_ml + FULL_SLACK_ML:
+        over = f"{fill.filled_ml:.1f} ml stand over the seal line at {fill.line_ml:g} ml"
+        yield Breach("overfull", "cup", over)
+    if fill.vessel_ml > fill.vessel_limit_ml + FULL_SLACK_ML:
+        over = f"{fill.vessel_ml:.1f} ml go into the {fill.vessel}, which takes {fill.vessel_limit_ml:g} ml"
+        yield Breach("overfull", fill.vessel, over)
+    yield from _unmeasurable(book, build)
+    for error in errors:
+        if abs(error.error_pct) <= book.tolerance_pct:
+            break
+        if not is_flagged(book, build, error):
+            more = "more" if error.error_pct > 0 else "less"
+            off = f"{abs(error.error_pct):.0f} % {more} {error.label} than the recipe wants"
+            yield Breach("out of tolerance", error.ingredient, f"{off}, and no note says so")
+
+
+def _unmeasurable(book: Book, build: Build) -> Iterator[Breach]:
+    for step in build.steps:
+        amount = step.amount
+        if amount is None:
+            continue
+        smallest = float(book.tools[amount.tool].smallest)
+        times = amount.count / smallest
+        if not (math.isfinite(times) and times > 0.5 and abs(times - round(times)) < 1e-6):
+            name = book.tools[amount.tool].name
+            odd = f"{amount.count:g} {amount.unit} of {step.short}: the {name} measures steps of {smallest:g}"
+            yield Breach("not measurable", step.ingredient or step.action, odd)
+
+
+def is_flagged(book: Book, build: Build, error: CaseError) -> bool:
+    """Whether a note of the build names the component that is off, with a per cent."""
+    names = (error.label.casefold(), book.pantry[error.ingredient].name.casefold())
+    notes = [note.casefold() for note in build.notes if "%" in note]
+    return any(name in note for note in notes for name in names)
+
+
+def less_sweet(less: Measure, more: Measure) -> str | None:
+    """In words, when the drink with more sugar is less sweet."""
+    if more.brix >= less.brix - SWEET_SLACK_BX:
+        return None
+    return f"{more.brix:.1f} °Bx with more sugar, {less.brix:.1f} °Bx with less"
+
+
+def warmer(less: Measure, more: Measure) -> str | None:
+    """In words, when the drink with more ice is warmer."""
+    if more.temperature_c <= less.temperature_c + WARM_SLACK_C:
+        return None
+    return f"{more.temperature_c:.1f} °C with more ice, {less.temperature_c:.1f} °C with less"
+
+
+def weaker(less: Measure, more: Measure) -> str | None:
+    """In words, when the drink with more shots has less caffeine."""
+    if more.caffeine_mg >= less.caffeine_mg - CAFFEINE_SLACK_MG:
+        return None
+    return f"{more.caffeine_mg:.0f} mg caffeine with more shots, {less.caffeine_mg:.0f} mg with fewer"

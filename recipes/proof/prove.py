@@ -1,0 +1,122 @@
+"""Proving: every combination of a drink resolved, checked alone and held against its neighbours.
+
+A part is a drink at one size: modifiers never compare across sizes, so parts can be proved apart, on
+several cores, and merged. Nothing is read or written here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+
+from recipes.book import Book
+from recipes.model import HOT, Line, Refusal, ToppingChoice
+from recipes.proof.checks import (
+    Breach,
+    Measure,
+    breaches,
+    errors_of,
+    less_sweet,
+    measure_of,
+    warmer,
+    weaker,
+)
+from recipes.proof.fingerprint import fingerprint
+from recipes.proof.model import DrinkProof
+from recipes.proof.scratch import all_lines
+from recipes.proof.tally import Tally, merged
+from recipes.resolve import resolve
+
+EVERY = 500
+"""After how many combinations progress is told."""
+
+Group = tuple[tuple[ToppingChoice, ...], str | None, tuple[str, ...]]
+"""What neighbours share: toppings, milk, left-out ingredients."""
+
+Place = tuple[int, str, int]
+"""Where a line stands among its neighbours: sugar, ice, shots."""
+
+OnProgress = Callable[[int], None]
+"""Told how many combinations were looked at since it was last told."""
+
+
+def prove_drink(book: Book, drink_id: str, on_progress: OnProgress = lambda count: None) -> DrinkProof:
+    """The proof of one drink, over every line that the register can ring in."""
+    return merged([prove_part(book, drink_id, size, on_progress) for size in book.drinks[drink_id].sizes])
+
+
+def prove_part(
+    book: Book, drink_id: str, size: str, on_progress: OnProgress = lambda count: None
+) -> DrinkProof:
+    """The proof of one drink at one size."""
+    tally = Tally(book, drink_id)
+    measures: dict[Group, dict[Place, Measure]] = {}
+    seen = 0
+    for line in all_lines(book, drink_id):
+        if line.size != size:
+            continue
+        found = _look_at(tally, line)
+        if found is not None:
+            group = measures.setdefault((line.toppings, line.milk, line.without), {})
+            group[line.sugar, line.ice, line.shots] = found
+        seen += 1
+        if seen % EVERY == 0:
+            on_progress(EVERY)
+    on_progress(seen % EVERY)
+    chains = Chains(book, drink_id)
+    for (toppings, milk, without), group in measures.items():
+        for (sugar, ice, shots), breach in chains.breaches(group):
+            line = Line(drink_id, size, sugar, ice, shots, toppings, milk, without)
+            tally.add_breach(line, breach, [])
+    return tally.proof(fingerprint(book, drink_id))
+
+
+def _look_at(tally: Tally, line: Line) -> Measure | None:
+    """Add one combination to the tally; what its neighbours compare with, None when it is not built."""
+    try:
+        build = resolve(tally.book, line)
+    except Refusal as refusal:
+        tally.add_refused(line, refusal)
+        if not (refusal.message and refusal.field in Line.__dataclass_fields__):
+            dishonest = f"refused without saying what of the line is at fault: {refusal.message!r}"
+            tally.add_breach(line, Breach("no build", "refusal", dishonest), [])
+        return None
+    except Exception as fault:  # whatever it is, this combination has no build: that is the finding
+        tally.add_refused(line, Refusal("no build", "drink", line.drink, repr(fault)))
+        tally.add_breach(line, Breach("no build", type(fault).__name__, f"no build: {fault!r}"), [])
+        return None
+    errors = errors_of(build)
+    tally.add_built(line, build, errors)
+    for breach in breaches(tally.book, build, errors):
+        tally.add_breach(line, breach, errors)
+    return measure_of(build)
+
+
+class Chains:
+    """The neighbours of a drink: sugar levels, ice levels and shots, each from less to more."""
+
+    def __init__(self, book: Book, drink_id: str) -> None:
+        drink = book.drinks[drink_id]
+        self.sugars = sorted(drink.sugars)
+        self.ices = sorted((ice for ice in drink.ices if ice != HOT), key=lambda ice: book.ices[ice].factor)
+        self.all_ices = drink.ices
+        self.shots = range(drink.shots + 1)
+
+    def breaches(self, group: dict[Place, Measure]) -> Iterator[tuple[Place, Breach]]:
+        """Every place that is worse than its neighbour with less, a refused one in between left out."""
+        rows: list[tuple[str, Callable[[Measure, Measure], str | None], list[list[Place]]]] = [
+            (
+                "sugar",
+                less_sweet,
+                [[(s, i, n) for s in self.sugars] for i in self.all_ices for n in self.shots],
+            ),
+            ("ice", warmer, [[(s, i, n) for i in self.ices] for s in self.sugars for n in self.shots]),
+            ("shots", weaker, [[(s, i, n) for n in self.shots] for s in self.sugars for i in self.all_ices]),
+        ]
+        for what, worse, chains in rows:
+            for chain in chains:
+                there = [place for place in chain if place in group]
+                for less, more in pairwise(there):
+                    message = worse(group[less], group[more])
+                    if message is not None:
+                        yield more, Breach("not monotone", what, message)

@@ -1,0 +1,314 @@
+"""Adding up: combinations come in one by one, aggregates go out. Nothing here keeps a combination but the
+few worst and one example of each kind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import Generic, TypeVar
+
+from recipes import words
+from recipes.book import Book
+from recipes.lines import own_milk
+from recipes.model import Amount, Build, Line, Refusal
+from recipes.proof.checks import Breach, is_flagged
+from recipes.proof.model import Case, CaseError, Coarse, DrinkProof, HeatCell, Kind, Refused, Violation
+
+WORST = 8
+"""How many worst cases a drink's proof tells of, each of another component or size."""
+
+KINDS_TOLD = 50
+"""How many kinds of refusal or violation are told of one drink; the rest is counted in the last of them."""
+
+Key = TypeVar("Key")
+
+
+@dataclass(slots=True)
+class _Heat:
+    built: int = 0
+    refused: int = 0
+    total: float = 0.0
+    worst: float = 0.0
+
+
+@dataclass(slots=True)
+class _Counted(Generic[Key]):
+    """How often something was met, and what was met first."""
+
+    first: Key
+    count: int = 0
+
+
+@dataclass(slots=True)
+class _Coarse:
+    count: int
+    wanted_ml: float
+    amount: Amount
+    error: CaseError
+    line: Line
+    errors: list[CaseError]
+    flagged: bool
+
+
+@dataclass(slots=True)
+class Tally:
+    """The aggregates of one drink, or of a part of its combinations."""
+
+    book: Book
+    drink: str
+    built: int = 0
+    refused: int = 0
+    flagged: int = 0
+    violated: int = 0
+    total: float = 0.0
+    worst: dict[tuple[str, str], tuple[float, Line, list[CaseError], bool]] = field(default_factory=dict)
+    refusals: dict[tuple[str, str], _Counted[tuple[Line, str]]] = field(default_factory=dict)
+    violations: dict[tuple[Kind, str], _Counted[tuple[Line, str, list[CaseError]]]] = field(
+        default_factory=dict
+    )
+    coarse: dict[str, _Coarse] = field(default_factory=dict)
+    heat: dict[tuple[str, str], _Heat] = field(default_factory=dict)
+
+    def add_refused(self, line: Line, refusal: Refusal) -> None:
+        """One combination refused."""
+        self.refused += 1
+        found = self.refusals.setdefault((refusal.code, refusal.field), _Counted((line, refusal.message)))
+        found.count += 1
+        for key in self._columns(line):
+            self._cell(key).refused += 1
+
+    def add_built(self, line: Line, build: Build, errors: list[CaseError]) -> None:
+        """One combination built, with its components' errors, the furthest off first."""
+        self.built += 1
+        error = abs(errors[0].error_pct) if errors else 0.0
+        self.total += error
+        flagged = False
+        if error > self.book.tolerance_pct:
+            flagged = is_flagged(self.book, build, errors[0])
+            self.flagged += flagged
+            self._add_coarse(line, build, errors, flagged)
+        if errors:
+            key = (errors[0].ingredient, line.size)
+            if key not in self.worst or self.worst[key][0] < error:
+                self.worst[key] = (error, line, errors, flagged)
+        for column in self._columns(line):
+            cell = self._cell(column)
+            cell.built += 1
+            cell.total += error
+            cell.worst = max(cell.worst, error)
+
+    def add_breach(self, line: Line, breach: Breach, errors: list[CaseError]) -> None:
+        """One way in which a combination breaks the proof."""
+        key = (breach.kind, breach.what)
+        found = self.violations.setdefault(key, _Counted((line, breach.message, errors)))
+        found.count += 1
+        self.violated += 1
+
+    def _add_coarse(self, line: Line, build: Build, errors: list[CaseError], flagged: bool) -> None:
+        for error in errors:
+            if abs(error.error_pct) <= self.book.tolerance_pct:
+                break
+            amount = next(
+                (step.amount for step in build.steps if step.ingredient == error.ingredient and step.amount),
+                None,
+            )
+            if amount is None:
+                continue
+            known = self.coarse.get(error.ingredient)
+            if known is None:
+                self.coarse[error.ingredient] = _Coarse(
+                    1, amount.wanted_ml, amount, error, line, errors, flagged
+                )
+                continue
+            known.count += 1
+            known.wanted_ml = min(known.wanted_ml, amount.wanted_ml)
+            if abs(error.error_pct) > abs(known.error.error_pct):
+                known.amount, known.error, known.line = amount, error, line
+                known.errors, known.flagged = errors, flagged
+
+    def _cell(self, key: tuple[str, str]) -> _Heat:
+        found = self.heat.get(key)
+        if found is None:
+            found = self.heat[key] = _Heat()
+        return found
+
+    def _columns(self, line: Line) -> list[tuple[str, str]]:
+        """The columns of the heat map that a line counts in."""
+        found = [
+            ("size", line.size),
+            ("sugar", str(line.sugar)),
+            ("ice", line.ice),
+            ("shots", str(line.shots)),
+        ]
+        found += [("topping", choice.topping) for choice in line.toppings] or [("topping", "")]
+        if line.milk is not None:
+            found.append(("milk", line.milk))
+        found += [("without", ingredient) for ingredient in line.without]
+        return found
+
+    def proof(self, fingerprint: str) -> DrinkProof:
+        """What it came to."""
+        book = self.book
+        worst = sorted(self.worst.values(), key=lambda found: -found[0])[:WORST]
+        return DrinkProof(
+            drink=self.drink,
+            name=book.drinks[self.drink].name,
+            fingerprint=fingerprint,
+            combinations=self.built + self.refused,
+            built=self.built,
+            refused=self.refused,
+            flagged=self.flagged,
+            mean_pct=round(self.total / self.built, 4) if self.built else 0.0,
+            worst_pct=round(worst[0][0], 4) if worst else 0.0,
+            worst=tuple(case(book, line, errors, flagged) for _, line, errors, flagged in worst),
+            refusals=tuple(
+                Refused(code, field, found.count, found.first[1], case(book, found.first[0], [], False))
+                for (code, field), found in list(self.refusals.items())[:KINDS_TOLD]
+            ),
+            violations=tuple(
+                Violation(
+                    kind,
+                    what,
+                    found.count,
+                    found.first[1],
+                    case(book, found.first[0], found.first[2], False),
+                )
+                for (kind, what), found in list(self.violations.items())[:KINDS_TOLD]
+            ),
+            violated=self.violated,
+            coarse=tuple(
+                _coarse(book, ingredient, found)
+                for ingredient, found in sorted(self.coarse.items(), key=lambda pair: -pair[1].count)
+            ),
+            heat=_ordered(book, self.drink, self.heat),
+        )
+
+
+def case(book: Book, line: Line, errors: list[CaseError], flagged: bool) -> Case:
+    """One combination in the customer's words."""
+    error = abs(errors[0].error_pct) if errors else 0.0
+    return Case(
+        line, words.title(book, line), words.words(book, line), round(error, 4), tuple(errors[:6]), flagged
+    )
+
+
+def _coarse(book: Book, ingredient: str, found: _Coarse) -> Coarse:
+    tool = book.tools[found.amount.tool]
+    return Coarse(
+        ingredient=ingredient,
+        label=found.error.label,
+        tool=tool.id,
+        count=found.count,
+        wanted_ml=round(found.wanted_ml, 4),
+        step_ml=round(tool.unit_ml * float(tool.smallest), 4),
+        example=case(book, found.line, found.errors, found.flagged),
+    )
+
+
+def columns(book: Book) -> list[tuple[str, str, str]]:
+    """Every column of a book's heat map in order: modifier, value, name for people."""
+    found = [("size", size.id, size.name) for size in book.sizes.values()]
+    found += [("sugar", str(sugar.percent), sugar.name) for sugar in book.sugars.values()]
+    found += [("ice", ice.id, ice.name) for ice in book.ices.values()]
+    most = max((drink.shots for drink in book.drinks.values()), default=0)
+    names = ("no extra shot", "1 extra shot")
+    found += [("shots", str(n), names[n] if n < 2 else f"{n} extra shots") for n in range(most + 1)]
+    found += [("topping", "", "no topping"), *(("topping", t.id, t.name) for t in book.toppings.values())]
+    found += [("milk", milk.id, milk.name) for milk in book.milks.values()]
+    left = dict.fromkeys(id for drink in book.drinks.values() for id in drink.without)
+    found += [("without", id, f"no {words.left_out_name(book, id)}") for id in left]
+    return found
+
+
+def _ordered(book: Book, drink: str, heat: dict[tuple[str, str], _Heat]) -> tuple[HeatCell, ...]:
+    """The cells that a drink has, in the order of the columns. The recipe's own milk is no choice."""
+    own = own_milk(book, book.drinks[drink])
+    return tuple(
+        HeatCell(
+            modifier=modifier,
+            value=value,
+            name=name,
+            built=cell.built,
+            refused=cell.refused,
+            mean_pct=round(cell.total / cell.built, 4) if cell.built else 0.0,
+            worst_pct=round(cell.worst, 4),
+        )
+        for modifier, value, name in columns(book)
+        if (cell := heat.get((modifier, value))) is not None and (modifier, value) != ("milk", own)
+    )
+
+
+def merged(parts: list[DrinkProof]) -> DrinkProof:
+    """The proofs of a drink's parts as one. At least one part."""
+    first = parts[0]
+    built = sum(part.built for part in parts)
+    worst = sorted((each for part in parts for each in part.worst), key=lambda each: -each.error_pct)
+    return replace(
+        first,
+        combinations=sum(part.combinations for part in parts),
+        built=built,
+        refused=sum(part.refused for part in parts),
+        flagged=sum(part.flagged for part in parts),
+        violated=sum(part.violated for part in parts),
+        mean_pct=round(sum(part.mean_pct * part.built for part in parts) / built, 4) if built else 0.0,
+        worst_pct=max(part.worst_pct for part in parts),
+        worst=tuple(worst[:WORST]),
+        refusals=_refusals(parts),
+        violations=_violations(parts),
+        coarse=_coarses(parts),
+        heat=_heat(parts),
+    )
+
+
+def _refusals(parts: list[DrinkProof]) -> tuple[Refused, ...]:
+    found: dict[tuple[str, str], Refused] = {}
+    for each in (each for part in parts for each in part.refusals):
+        known = found.get((each.code, each.field))
+        found[each.code, each.field] = (
+            each if known is None else replace(known, count=known.count + each.count)
+        )
+    return tuple(sorted(found.values(), key=lambda each: -each.count))
+
+
+def _violations(parts: list[DrinkProof]) -> tuple[Violation, ...]:
+    found: dict[tuple[Kind, str], Violation] = {}
+    for each in (each for part in parts for each in part.violations):
+        known = found.get((each.kind, each.what))
+        found[each.kind, each.what] = (
+            each if known is None else replace(known, count=known.count + each.count)
+        )
+    return tuple(sorted(found.values(), key=lambda each: -each.count))
+
+
+def _coarses(parts: list[DrinkProof]) -> tuple[Coarse, ...]:
+    found: dict[str, Coarse] = {}
+    for each in (each for part in parts for each in part.coarse):
+        known = found.get(each.ingredient)
+        if known is None:
+            found[each.ingredient] = each
+            continue
+        example = max(known.example, each.example, key=lambda case: case.error_pct)
+        wanted = min(known.wanted_ml, each.wanted_ml)
+        found[each.ingredient] = replace(
+            known, count=known.count + each.count, wanted_ml=wanted, example=example
+        )
+    return tuple(sorted(found.values(), key=lambda each: -each.count))
+
+
+def _heat(parts: list[DrinkProof]) -> tuple[HeatCell, ...]:
+    found: dict[tuple[str, str], list[HeatCell]] = {}
+    for cell in (cell for part in parts for cell in part.heat):
+        found.setdefault((cell.modifier, cell.value), []).append(cell)
+    cells = []
+    for same in found.values():
+        built = sum(cell.built for cell in same)
+        cells.append(
+            replace(
+                same[0],
+                built=built,
+                refused=sum(cell.refused for cell in same),
+                mean_pct=round(sum(cell.mean_pct * cell.built for cell in same) / built, 4) if built else 0.0,
+                worst_pct=max(cell.worst_pct for cell in same),
+            )
+        )
+    order = {"size": 0, "sugar": 1, "ice": 2, "shots": 3, "topping": 4, "milk": 5, "without": 6}
+    return tuple(sorted(cells, key=lambda cell: order[cell.modifier]))
