@@ -1,40 +1,34 @@
 import { describe, expect, it } from "vitest";
 import { heightOf, radiusAt, slices, TAPER } from "../src/parts/cupgeometry";
-import { GROUP, lengthOf, MOST_MARKS, marksOf } from "../src/parts/marks";
+import { GROUP, groupsOf, lengthOf, MOST_MARKS } from "../src/parts/marks";
 import { share, ticks } from "../src/parts/scale";
 import { build } from "./make";
 
 describe("marks", () => {
+  const sharesOf = (count: number): number[][] =>
+    groupsOf(count).map((group) => group.map((mark) => mark.share));
+
   it("are as many as counted, the rest of a measure last", () => {
-    expect(marksOf(3).map((mark) => mark.share)).toEqual([1, 1, 1]);
-    expect(marksOf(1.5).map((mark) => mark.share)).toEqual([1, 0.5]);
-    expect(marksOf(0.25).map((mark) => mark.share)).toEqual([0.25]);
+    expect(sharesOf(3)).toEqual([[1, 1, 1]]);
+    expect(sharesOf(1.5)).toEqual([[1, 0.5]]);
+    expect(sharesOf(0.25)).toEqual([[0.25]]);
   });
 
-  it("stand in groups of five with a wider gap between", () => {
-    const gaps = marksOf(12).map((mark, index, all) => mark.at - (all[index - 1]?.at ?? mark.at));
-    const usual = gaps[1] ?? 0;
-    gaps.forEach((gap, index) => {
-      if (index === 0) return;
-      if (index % GROUP === 0) expect(gap).toBeGreaterThan(usual * 1.4);
-      else expect(gap).toBeCloseTo(usual);
-    });
+  it("stand in groups of five", () => {
+    expect(sharesOf(12).map((group) => group.length)).toEqual([GROUP, GROUP, 2]);
+    expect(sharesOf(5.5)).toEqual([[1, 1, 1, 1, 1], [0.5]]);
   });
 
   it("never overlap", () => {
-    const all = marksOf(MOST_MARKS);
-    const gaps = all.slice(1).map((mark, index) => mark.at - (all[index]?.at ?? 0));
+    const [group = []] = groupsOf(GROUP);
+    const gaps = group.slice(1).map((mark, index) => mark.at - (group[index]?.at ?? 0));
     expect(Math.min(...gaps)).toBeGreaterThan(1);
-    expect(lengthOf(all)).toBe((all.at(-1)?.at ?? 0) + 1);
+    expect(lengthOf(group)).toBe((group.at(-1)?.at ?? 0) + 1);
+    expect(lengthOf([])).toBe(0);
   });
 
   it("are left out where they cannot be counted at a glance, or there is nothing", () => {
-    expect([marksOf(MOST_MARKS + 0.5), marksOf(0), marksOf(-1), marksOf(Number.NaN)]).toEqual([
-      [],
-      [],
-      [],
-      [],
-    ]);
+    expect([MOST_MARKS + 0.5, 0, -1, Number.NaN].map(groupsOf)).toEqual([[], [], [], []]);
   });
 });
 

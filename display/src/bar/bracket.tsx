@@ -38,7 +38,7 @@ export function Bracket({ ticket, rows }: BracketProps): JSX.Element {
         {ticket.name && <span class="bracket-name">{ticket.name}</span>}
         {made > 0 && (
           <span class="bracket-made">
-            {made} of {ticket.drinks.length} made
+            {made}/{ticket.drinks.length} made
           </span>
         )}
         {open > 1 && (

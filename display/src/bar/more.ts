@@ -2,27 +2,49 @@
 import type { RefObject } from "preact";
 import { useEffect, useLayoutEffect, useState } from "preact/hooks";
 
-/** Rows that do not fit, by drink id, and from where down (px in the scroller) they are covered. */
+/** Rows that do not fit, by drink id; from where down (px in the scroller) they are covered; lines of text that take. */
 export interface Below {
   readonly drinks: readonly string[];
   readonly from: number;
+  /** Lines left for naming the next drinks, after the one that counts them. */
+  readonly lines: number;
 }
 
-const NONE: Below = { drinks: [], from: 0 };
+/** Where a row stands on the screen, in px. */
+export interface Standing {
+  readonly drink: string;
+  readonly top: number;
+  readonly bottom: number;
+}
 
-/** Which of these rows are cut by the lower edge. Pure: `rows` and `view` in the same px. */
-export function cutRows(
-  rows: readonly { readonly drink: string; readonly top: number; readonly bottom: number }[],
-  viewTop: number,
-  viewBottom: number,
-  cover: number,
-): Below {
-  const last = rows[rows.length - 1];
-  if (!last || last.bottom <= viewBottom + 1) return NONE;
-  const limit = viewBottom - cover;
-  const below = rows.filter((row) => row.bottom > limit + 1);
-  const first = below[0];
-  return first ? { drinks: below.map((row) => row.drink), from: Math.max(0, first.top - viewTop) } : NONE;
+const NONE: Below = { drinks: [], from: 0, lines: 0 };
+
+/**
+ * Which rows are cut by the lower edge, given that saying so takes `line` px a line. The first row in view is never cut: one that
+ * is taller than the screen is still better seen in part. Pure.
+ */
+export function cutRows(rows: readonly Standing[], viewTop: number, viewBottom: number, line: number): Below {
+  const inView = rows.filter((row) => row.bottom > viewTop + 1);
+  const lowest = Math.max(...inView.map((row) => row.bottom));
+  if (inView.length < 2 || lowest <= viewBottom + 1) return NONE;
+  const limit = viewBottom - line;
+  const cut = inView.findIndex((row, index) => index > 0 && row.bottom > limit + 1);
+  const first = inView[cut];
+  if (!first) return NONE;
+  return {
+    drinks: inView.slice(cut).map((row) => row.drink),
+    from: Math.max(0, first.top - viewTop),
+    lines: Math.max(0, Math.floor((viewBottom - first.top) / line) - 1),
+  };
+}
+
+/** Where each row of the scroller stands. The bracket of a ticket must be seen whole with its first row. */
+function standings(box: HTMLElement): Standing[] {
+  return [...box.querySelectorAll<HTMLElement>("[data-drink]")].map((row) => {
+    const place = row.getBoundingClientRect();
+    const bracket = row.querySelector(".bracket-inner")?.getBoundingClientRect().bottom ?? place.bottom;
+    return { drink: row.dataset["drink"] ?? "", top: place.top, bottom: Math.max(place.bottom, bracket) };
+  });
 }
 
 /** Follows the scroller's rows; measured again whenever they, the screen or the scroll change. */
@@ -32,13 +54,11 @@ export function useBelow(scroller: RefObject<HTMLElement | null>, changed: unkno
     const box = scroller.current;
     if (!box) return;
     const view = box.getBoundingClientRect();
-    const cover = Number.parseFloat(getComputedStyle(box).scrollPaddingBottom) || 0;
-    const rows = [...box.querySelectorAll<HTMLElement>("[data-drink]")].map((row) => {
-      const place = row.getBoundingClientRect();
-      return { drink: row.dataset["drink"] ?? "", top: place.top, bottom: place.bottom };
-    });
-    const next = cutRows(rows, view.top, view.bottom, cover);
-    setBelow((now) => (now.from === next.from && now.drinks.join() === next.drinks.join() ? now : next));
+    const line = Number.parseFloat(getComputedStyle(box).scrollPaddingBottom) || 1;
+    const head = box.querySelector("thead")?.getBoundingClientRect().height ?? 0;
+    const cut = cutRows(standings(box), view.top + head, view.bottom, line);
+    const next = { ...cut, from: cut.from + head };
+    setBelow((now) => (JSON.stringify(now) === JSON.stringify(next) ? now : next));
   };
   useLayoutEffect(measure, [changed]);
   const there = scroller.current !== null;

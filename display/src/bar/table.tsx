@@ -4,14 +4,14 @@ import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { lastBumped, type Row } from "../queue";
 import { queue } from "../shop";
 import type { Station } from "../wire.gen";
-import { counted } from "../words";
 import { bumpDrink, bumpTicket, recallDrink, touchCell } from "./acts";
+import { BelowSheet } from "./below";
 import { Bracket } from "./bracket";
 import { move, type Place, settle } from "./grid";
 import { MarksKey } from "./markskey";
 import { useBelow } from "./more";
 import { DrinkRow } from "./row";
-import { aheadOf, byTicket, cellsOf } from "./sheet";
+import { byTicket, cellsOf } from "./sheet";
 import { columnWidths } from "./widths";
 
 /** Rows past these are only counted: nobody builds forty drinks ahead. */
@@ -34,28 +34,6 @@ function Columns({ rows, stations }: { rows: readonly Row[]; stations: readonly 
       ))}
       <col class="col-bump" />
     </colgroup>
-  );
-}
-
-function Below({
-  rows,
-  stations,
-  from,
-}: {
-  rows: readonly Row[];
-  stations: readonly Station[];
-  from: number;
-}) {
-  const ahead = aheadOf(rows, stations).filter(({ drinks }) => drinks > 0);
-  return (
-    <div class="below" style={{ top: `${from}px` }} role="note">
-      <strong>{counted(rows.length, "more drink")} below</strong>
-      {ahead.map(({ station, drinks }) => (
-        <span key={station.id}>
-          {station.name} <b>{drinks}</b>
-        </span>
-      ))}
-    </div>
   );
 }
 
@@ -197,7 +175,7 @@ export function Sheet({ rows, stations, onDetails }: SheetProps): JSX.Element {
           })}
         </table>
       </div>
-      {under.length > 0 && <Below rows={under} stations={stations} from={below.from} />}
+      {under.length > 0 && <BelowSheet rows={under} stations={stations} below={below} />}
       <Legend />
     </div>
   );

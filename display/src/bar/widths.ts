@@ -1,5 +1,6 @@
 /** How wide each station's column is: by the longest thing ever said in it, so that it never narrows. */
 
+import { GROUP } from "../parts/marks";
 import type { Row } from "../queue";
 import { lengthWords, runsAlone } from "../timers";
 import type { Station, Step } from "../wire.gen";
@@ -13,14 +14,15 @@ export interface Room {
 
 /** Lines that a cell may take before its column is made wider instead. */
 const LINES = 3;
-/** A figure is set larger than a label by this much. */
-const FIGURE = 1.3;
+/** A digit of a figure, and a mark, in widths of a label's letter. */
+const FIGURE = 1.5;
+const MARK = 1.15;
 const LEAST = 4;
 
 /** Letters' width of the figure with its marks or its unit. */
 function countRoom(step: Step): number {
   if (!step.amount) return 0;
-  const beside = isPoured(step) ? 3 : 1 + Math.min(step.amount.count, 12);
+  const beside = isPoured(step) ? 3 : 0.5 + Math.min(step.amount.count, GROUP) * MARK;
   return amountFigure(step).length * FIGURE + beside;
 }
 

@@ -50,9 +50,9 @@ function Ready({ ticket, staff }: { ticket: Ticket; staff: boolean }): JSX.Eleme
   );
 }
 
-/** How many columns keep all numbers on the board at once. */
+/** How many columns keep all numbers on the board at once; two at least, so that nothing jumps with the second. */
 export function columns(count: number, most: number): number {
-  return Math.max(1, Math.min(most, Math.ceil(Math.sqrt(count))));
+  return Math.max(2, Math.min(most, Math.ceil(Math.sqrt(count))));
 }
 
 export function HandOffPage(): JSX.Element {

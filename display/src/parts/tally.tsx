@@ -1,6 +1,6 @@
 /** A count drawn as marks; each kind of tool has a form of its own, half a measure is half as high. */
 import type { JSX } from "preact";
-import { lengthOf, type Mark, marksOf } from "./marks";
+import { groupsOf, lengthOf, type Mark } from "./marks";
 
 const HIGH = 20;
 const WIDE = 10;
@@ -30,15 +30,23 @@ function mark(kind: string, { at, share }: Mark): JSX.Element {
   );
 }
 
-/** The marks of a count of one kind of tool; nothing where counting marks would not help. */
+/** The marks of a count of one kind of tool, a drawing for each group of five, so that long counts can wrap. */
 export function Tally({ kind, count }: { kind: string; count: number }): JSX.Element | null {
-  const marks = marksOf(count);
-  if (marks.length === 0 || kind === "jug" || kind === "jigger") return null;
-  const length = lengthOf(marks) * WIDE;
+  const groups = groupsOf(count);
+  if (groups.length === 0 || kind === "jug" || kind === "jigger") return null;
   return (
-    <svg class={`tally tally-${kind}`} viewBox={`-0.5 0 ${length + 1} ${HIGH + 0.5}`} aria-hidden="true">
-      {marks.map((one) => mark(kind, one))}
-    </svg>
+    <>
+      {groups.map((marks, index) => (
+        <svg
+          key={index}
+          class={`tally tally-${kind}`}
+          viewBox={`-0.5 0 ${lengthOf(marks) * WIDE + 1} ${HIGH + 0.5}`}
+          aria-hidden="true"
+        >
+          {marks.map((one) => mark(kind, one))}
+        </svg>
+      ))}
+    </>
   );
 }
 

@@ -5,6 +5,7 @@ import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { cellName, pending, touchCell } from "../bar/acts";
 import { watch } from "../bar/alarms";
+import { BelowSheet } from "../bar/below";
 import { Wait } from "../bar/bracket";
 import { Bumped } from "../bar/bumped";
 import { CellBody } from "../bar/cell";
@@ -111,9 +112,11 @@ export function StationPage({ id }: { id: string }): JSX.Element {
               </ol>
             </div>
             {below.drinks.length > 0 && (
-              <div class="below" style={{ top: `${below.from}px` }} role="note">
-                <strong>{counted(below.drinks.length, "more drink")} below</strong>
-              </div>
+              <BelowSheet
+                rows={tasks.map((task) => task.row).filter((row) => below.drinks.includes(row.drink.id))}
+                stations={[]}
+                below={below}
+              />
             )}
           </div>
         )}

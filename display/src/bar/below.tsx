@@ -1,0 +1,46 @@
+/** What does not fit on the sheet: how many drinks, how many for each station, and the next of them by name. */
+import type { JSX } from "preact";
+import type { Row } from "../queue";
+import type { Station } from "../wire.gen";
+import { counted } from "../words";
+import type { Below } from "./more";
+import { aheadOf } from "./sheet";
+
+interface BelowProps {
+  readonly rows: readonly Row[];
+  readonly stations: readonly Station[];
+  readonly below: Below;
+}
+
+/** One drink on one line. */
+function Next({ row }: { row: Row }): JSX.Element {
+  return (
+    <li>
+      <b>{row.ticket.number}</b> {row.drink.state === "void" ? <s>{row.build.title}</s> : row.build.title}
+      {row.build.words.length > 0 && <span> {row.build.words.join(", ")}</span>}
+    </li>
+  );
+}
+
+/** Covers what would be cut through, from `below.from` down. */
+export function BelowSheet({ rows, stations, below }: BelowProps): JSX.Element {
+  const drinks = rows.filter((row) => row.drink.state !== "void").length;
+  const ahead = aheadOf(rows, stations).filter((one) => one.drinks > 0);
+  return (
+    <div class="below" style={{ top: `${below.from}px` }} role="note">
+      <p>
+        <strong>{counted(drinks, "more drink")} below</strong>
+        {ahead.map((one) => (
+          <span key={one.station.id}>
+            {one.station.name} <b>{one.drinks}</b>
+          </span>
+        ))}
+      </p>
+      <ul>
+        {rows.slice(0, below.lines).map((row) => (
+          <Next key={row.drink.id} row={row} />
+        ))}
+      </ul>
+    </div>
+  );
+}
