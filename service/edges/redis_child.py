@@ -80,7 +80,6 @@ class RedisChild:
 
         Raises RedisFailed.
         """
-        self._server = find_server()
         self._libc = ctypes.CDLL(None) if sys.platform == "linux" else None
         if len(os.fsencode(self.socket)) > SOCKET_LONGEST:
             self._private = tempfile.mkdtemp(prefix="ls-")
@@ -100,7 +99,8 @@ class RedisChild:
         if self._private is not None:
             shutil.rmtree(self._private, ignore_errors=True)
 
-    def _command(self) -> list[str]:
+    def command(self) -> list[str]:
+        """The command line that the server is started with. Raises RedisFailed when there is no server."""
         options = {
             "port": "0",
             "unixsocket": str(self.socket),
@@ -115,14 +115,14 @@ class RedisChild:
             "save": "",
         }
         return [
-            str(self._server),
+            str(find_server()),
             *(word for name, value in options.items() for word in (f"--{name}", value)),
         ]
 
     def _launch(self) -> None:
         with self._log.open("wb") as log:
             self._process = subprocess.Popen(
-                self._command(),
+                self.command(),
                 stdin=subprocess.DEVNULL,
                 stdout=log,
                 stderr=subprocess.STDOUT,
