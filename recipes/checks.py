@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from recipes.balance import Load
 from recipes.book import Book, Drink
-from recipes.fit import Kitchen
+from recipes.fit import Kitchen, fit
 from recipes.lines import own_milk
 from recipes.model import HOT, Refusal
 from recipes.modifiers import target
@@ -143,19 +143,23 @@ def _check_steps(book: Book, drink: Drink, page: Page) -> None:
 
 
 def _check_fill(book: Book, drink: Drink, page: Page) -> None:
-    """The drink as it usually comes must fit its cup and its vessel in every size."""
+    """The drink as it usually comes must fit its cup and its vessel in every size and with every ice."""
     for size in drink.sizes:
         for ice in drink.ices:
-            if book.ices[ice].factor > 1:
-                continue
-            line = replace(drink.default, size=size, ice=ice)
             try:
-                kitchen = Kitchen(book, target(book, line))
+                wanted = target(book, replace(drink.default, size=size, ice=ice))
             except Refusal as refusal:
                 page.fault(("usual",), refusal.value, ", ".join(refusal.accepted), refusal.message)
                 return
-            load = kitchen.loads(kitchen.parts, [part.wanted_ml(1.0) for part in kitchen.parts])
-            _check_level(kitchen, load, size, page)
+            kitchen = Kitchen(book, wanted)
+            # More ice than the recipe's may cost the drink some of its size, the recipe's own may not.
+            if book.ices[ice].factor <= 1:
+                _check_level(kitchen, kitchen.wanted(1.0), size, page)
+            if not page.faults and fit(book, wanted) is None:
+                message = (
+                    f"the {size} drink does not fit with {book.ices[ice].name}; accepted: less in the recipe"
+                )
+                page.fault(("steps",), f"{size}, {book.ices[ice].name}", "less in the recipe", message)
             if page.faults:
                 return
 

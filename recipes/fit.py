@@ -45,6 +45,8 @@ class Kitchen:
         self.book, self.target = book, target
         self.parts = target.parts
         self.regular = regular(book, target)
+        self._whole = _Wanted(self, self.parts)
+        self._usual = None if self.regular is None else _Wanted(self, self.regular.parts)
         stations = [book.stations[step.station] for step, _ in target.plan]
         self.melt_share = min((station.melt_share for station in stations), default=1.0)
         self.line_ml = book.sizes[target.line.size].line_ml
@@ -70,13 +72,15 @@ class Kitchen:
 
     def fits(self, share: float) -> bool:
         """Whether the drink at ``share``, before rounding, stays under the line and inside the vessel."""
-        whole = self.loads(self.parts, [part.wanted_ml(share) for part in self.parts])
+        whole = self.wanted(share)
         filled = self.settle(whole).filled_ml
-        if self.regular is not None and self._top_up() is not None:
-            parts = self.regular.parts
-            usual = self.settle(self.loads(parts, [part.wanted_ml(share) for part in parts]))
-            filled = max(filled, usual.filled_ml)
+        if self._usual is not None and self._top_up() is not None:
+            filled = max(filled, self.settle(self._usual.at(share)).filled_ml)
         return filled <= self.line_ml and whole.unmelted_ml <= self.vessel_ml
+
+    def wanted(self, share: float) -> Load:
+        """The load of the drink at ``share``, before rounding."""
+        return self._whole.at(share)
 
     def _top_up(self) -> TopUp | None:
         rule = self.target.drink.top_up
@@ -131,6 +135,25 @@ class Kitchen:
         if amount.count <= 0:
             return None, max(0.0, room)
         return (part, amount), max(0.0, room - amount.volume_ml)
+
+
+class _Wanted:
+    """The load of some parts at any share: what scales times the share, and what does not."""
+
+    def __init__(self, kitchen: Kitchen, parts: list[Part]) -> None:
+        # Tea that makes way for a shot may come to nothing; only then the load bends with the share.
+        straight = [part for part in parts if part.fixed_ml >= 0]
+        self._kitchen = kitchen
+        self._bending = [part for part in parts if part.fixed_ml < 0]
+        self._scaling = kitchen.loads(straight, [part.scaling_ml for part in straight])
+        self._fixed = kitchen.loads(straight, [part.fixed_ml for part in straight])
+
+    def at(self, share: float) -> Load:
+        """The load at ``share``."""
+        whole = self._scaling * share + self._fixed
+        for part in self._bending:
+            whole += self._kitchen.load(part, part.wanted_ml(share))
+        return whole
 
 
 def _take_a_cube(parts: list[Part], amounts: list[Amount]) -> bool:

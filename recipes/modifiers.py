@@ -121,14 +121,19 @@ def _part(book: Book, line: Line, drink: Drink, step: RecipeStep, scale: float, 
     if step.role == "milk" and line.milk is not None:
         chosen = book.milks[line.milk].ingredient
     ingredient = book.pantry[chosen]
+    tool = book.tools[step.amount.tool]
+    wanted = step.amount.ml * scale * factor
+    # A shot is pulled whole: it follows the size of the cup, but does not shrink with a drink under toppings.
+    shot = tool.kind == "shot"
     gives_way = drink.shot_replaces == step.ingredient and line.shots > 0
+    fixed = -line.shots * book.tools[book.shot.tool].unit_ml if gives_way else 0.0
     return Part(
         ingredient=ingredient,
-        tool=book.tools[step.amount.tool],
+        tool=tool,
         temperature_c=temperature(ingredient, hot),
         role=step.role,
-        scaling_ml=step.amount.ml * scale * factor,
-        fixed_ml=-line.shots * book.tools[book.shot.tool].unit_ml if gives_way else 0.0,
+        scaling_ml=0.0 if shot else wanted,
+        fixed_ml=wanted if shot else fixed,
     )
 
 
@@ -160,5 +165,5 @@ def _refuse_toppings_in_heat(book: Book, line: Line, hot: bool) -> None:
         topping = book.toppings[choice.topping]
         if not topping.hot:
             accepted = tuple(each for each in book.drinks[line.drink].toppings if book.toppings[each].hot)
-            message = f"{topping.name.capitalize()} do not go into a hot drink: the heat spoils them."
+            message = f"A hot drink cannot take {topping.name}: heat spoils that topping."
             raise Refusal("topping not for hot", "toppings", topping.id, message, accepted)

@@ -53,9 +53,15 @@ def read_drink(key: str, root: Table, shelf: Shelf) -> Drink:
         milks=milks,
         without=root.choices("without", shelf.pantry, ()),
         keep=_keep(root.table("keep", needed=False), shelf.pantry),
-        default=_usual(key, root.table("usual"), sizes, sugars, ices),
+        default=_usual(
+            key,
+            root.table("usual"),
+            sizes or tuple(shop.sizes),
+            sugars or tuple(shop.sugars),
+            ices or tuple(shop.ices),
+        ),
         reference=root.choice("size", shop.sizes),
-        vessel=root.choice("vessel", shop.vessels) if root.has("vessel") else None,
+        vessel=_vessel(root, shop),
         least_share=root.percent("least_share", 10, 100, default=0.65),
         top_up=_top_up(root.table("top_up"), shelf) if root.has("top_up") else None,
         shot_replaces=root.choice("shot_replaces", shelf.pantry) if root.has("shot_replaces") else None,
@@ -63,6 +69,17 @@ def read_drink(key: str, root: Table, shelf: Shelf) -> Drink:
     )
     root.close()
     return drink
+
+
+def _vessel(root: Table, shop: ShopPart) -> str | None:
+    if not root.has("vessel"):
+        return None
+    if not shop.vessels:
+        root.fault(
+            "vessel", "[vessels.<id>] in shop.toml", "shop.toml has no vessels; accepted: one of them there"
+        )
+        return None
+    return root.choice("vessel", shop.vessels)
 
 
 def _prices(table: Table, shelf: Shelf) -> dict[str, int]:
@@ -81,9 +98,9 @@ def _usual(
 ) -> Line:
     line = Line(
         drink=key,
-        size=table.choice("size", sizes or ("",)),
-        sugar=table.choice("sugar", sugars or (100,)),
-        ice=table.choice("ice", ices or ("",)),
+        size=table.choice("size", sizes),
+        sugar=table.choice("sugar", sugars),
+        ice=table.choice("ice", ices),
     )
     table.close()
     return line

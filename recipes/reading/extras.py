@@ -31,12 +31,12 @@ def read_extras(root: Table, shop: ShopPart, pantry: Mapping[str, Ingredient]) -
     toppings_max = offer.whole("most", 0, 10)
     station = offer.choice("station", shop.stations)
     toppings: dict[str, Topping] = {}
-    for key, table in offer.table("choices").each(100):
+    for key, table in offer.table("choices", needed=False).each(100, least=0):
         toppings[key] = _topping(key, table, shop, pantry)
         table.close()
     offer.close()
     milks: dict[str, Milk] = {}
-    for key, table in root.table("milks").each(30):
+    for key, table in root.table("milks", needed=False).each(30, least=0):
         name, ingredient = table.text("name", 30), table.choice("ingredient", pantry)
         milks[key] = Milk(key, name, ingredient, table.money("price", shop.shop.minor_digits, default=0))
         table.close()

@@ -26,7 +26,7 @@ def locate(text: str) -> Mapping[Path, int]:
     table: Path = ()
     open_brackets = 0
     open_quote: str | None = None
-    for number, line in enumerate(text.splitlines(), 1):
+    for number, line in enumerate(text.split("\n"), 1):
         if open_quote is not None:
             if open_quote in line:
                 open_quote = None

@@ -38,7 +38,9 @@ class Page:
 
 
 def _shown(value: object) -> str:
-    text = f'"{value}"' if isinstance(value, str) else "a table" if isinstance(value, dict) else str(value)
+    if isinstance(value, int) and value.bit_length() > 200:
+        return "a number too large to print"
+    text = f'"{value}"' if isinstance(value, str) else "a table" if isinstance(value, dict) else repr(value)
     return text if len(text) <= 60 else text[:59] + "…"
 
 
@@ -100,7 +102,7 @@ class Table:
         if value is None:
             return low
         if not low <= value <= high:
-            self.fault(key, accepted, f"is {value}; accepted: {accepted}")
+            self.fault(key, accepted, f"is {_shown(value)}; accepted: {accepted}")
             return low
         return int(value)
 
@@ -114,7 +116,7 @@ class Table:
             return 0
         exact = Decimal(value)
         if not exact.is_finite() or not 0 <= exact <= 10000 or exact.scaleb(digits) % 1 != 0:
-            self.fault(key, accepted, f"is {value}; accepted: {accepted}")
+            self.fault(key, accepted, f"is {_shown(value)}; accepted: {accepted}")
             return 0
         return int(exact.scaleb(digits))
 
@@ -193,10 +195,10 @@ class Table:
             return []
         return [Table(self.page, (*self.path, key, place), value) for place, value in enumerate(values)]
 
-    def each(self, most: int = 300) -> Iterator[tuple[str, Table]]:
+    def each(self, most: int = 300, least: int = 1) -> Iterator[tuple[str, Table]]:
         """Every key of this table that opens a table, with it; ids must be plain words."""
-        if not 1 <= len(self._data) <= most:
-            accepted = f"1 to {most} entries"
+        if not least <= len(self._data) <= most:
+            accepted = f"{least} to {most} entries"
             self.fault(None, accepted, f"holds {len(self._data)} entries; accepted: {accepted}")
         for key, value in self._data.items():
             self._asked.append(key)
@@ -244,5 +246,8 @@ def listed(things: Collection[object]) -> str:
 
 
 def _meant(value: object, accepted: Collection[object]) -> str:
-    near = difflib.get_close_matches(str(value), [str(each) for each in accepted], 1, 0.7)
+    """What may have been meant, as a question in brackets; nothing when nothing comes near."""
+    if not isinstance(value, str):
+        return ""
+    near = difflib.get_close_matches(value[:80], [str(each) for each in accepted], 1, 0.7)
     return f" (did you mean {near[0]}?)" if near else ""

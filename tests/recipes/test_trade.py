@@ -197,7 +197,7 @@ def test_hot_drops_ice_and_shaking_and_is_topped_up_hot(powder_bar: Book) -> Non
 
 def test_juice_filled_pearls_do_not_go_into_heat(powder_bar: Book) -> None:
     line = complete(powder_bar, "it", ice="hot", toppings=[ToppingChoice("popping")])
-    with pytest.raises(Refusal, match="Popping pearls do not go into a hot drink") as refused:
+    with pytest.raises(Refusal, match="A hot drink cannot take popping pearls") as refused:
         resolve(powder_bar, line)
     assert (refused.value.field, refused.value.value) == ("toppings", "popping")
     assert refused.value.accepted == ("pearls", "jelly")
