@@ -1,0 +1,179 @@
+"""Edits to a book's files that keep everything else as the owner wrote it: comments, order, spacing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import AoT, Array, Bool, Float, InlineTable, Integer, Item, String, Table, Trivia
+
+from recipes.faults import Fault
+from recipes.reader import SHARED
+from recipes.reading.table import ID, is_id
+from service.owner.catalogue import field_of
+from service.wire_owner import Edit, Scalar
+
+_NUMBER = re.compile(r"-?(?:0|[1-9]\d{0,9})(?:\.\d{1,9})?")
+NUMBER = "a plain number such as 2 or 4.60"
+
+
+class EditRefused(Exception):
+    """Raised for edits that cannot be made, whatever the book says to them."""
+
+    def __init__(self, fault: Fault) -> None:
+        super().__init__(str(fault))
+        self.fault = fault
+
+
+def apply(files: Mapping[str, str], edits: Sequence[Edit]) -> dict[str, str]:
+    """The files after all edits, one after the other. Raises EditRefused; nothing is checked by the book."""
+    edited = dict(files)
+    for edit in edits:
+        if not is_book_file(edit.file):
+            raise _refused(edit, edit.file, f"{', '.join(SHARED)} or drinks/<id>.toml ({ID})")
+        if not edit.path:
+            _whole(edited, edit)
+        else:
+            edited[edit.file] = _one(edited, edit)
+    return edited
+
+
+def changed(before: Mapping[str, str], after: Mapping[str, str]) -> list[str]:
+    """The names of the files that differ."""
+    return sorted(file for file in {*before, *after} if before.get(file) != after.get(file))
+
+
+def is_book_file(name: str) -> bool:
+    """Whether a name can be that of a book's file: no path leads anywhere else."""
+    if name in SHARED:
+        return True
+    folder, _, file = name.partition("/")
+    return folder == "drinks" and file.endswith(".toml") and is_id(file.removesuffix(".toml"))
+
+
+def _whole(edited: dict[str, str], edit: Edit) -> None:
+    if edit.value is None:
+        edited.pop(edit.file, None)
+    elif isinstance(edit.value, str):
+        edited[edit.file] = edit.value.replace("\r\n", "\n")
+    else:
+        raise _refused(edit, "no text", "the text of the whole file, or null to remove it")
+
+
+def _one(edited: Mapping[str, str], edit: Edit) -> str:
+    if edit.file not in edited:
+        raise _refused(edit, edit.file, f"one of {', '.join(edited)}")
+    try:
+        document = tomlkit.parse(edited[edit.file])
+    except TOMLKitError as problem:
+        raise _refused(
+            edit, "a file that is not TOML", f"TOML; mend the file's text first ({problem})"
+        ) from None
+    try:
+        _put(_holder(document, edit), edit)
+    except (TOMLKitError, TypeError, IndexError, KeyError, ValueError) as problem:
+        raise _refused(edit, str(edit.value), f"a key of this file ({problem})") from None
+    return tomlkit.dumps(document)
+
+
+def _holder(document: Any, edit: Edit) -> Any:  # noqa: ANN401  (a container of tomlkit)
+    """The table or list that holds the edit's key; tables on the way are made when missing."""
+    here = document
+    for place, part in enumerate(edit.path[:-1]):
+        if isinstance(part, int):
+            if not isinstance(here, AoT) or not 0 <= part < len(here):
+                raise _refused(edit, str(part), "a place in the list, from 0")
+        elif not hasattr(here, "keys"):
+            raise _refused(edit, part, "a table")
+        elif part not in here:
+            if edit.value is None:
+                raise _refused(edit, part, f"one of {', '.join(here)}")
+            inside_a_list = any(isinstance(each, int) for each in edit.path[:place])
+            here[part] = tomlkit.inline_table() if inside_a_list else tomlkit.table()
+        here = here[part]
+    return here
+
+
+def _put(holder: Any, edit: Edit) -> None:  # noqa: ANN401  (a container of tomlkit)
+    key, value = edit.path[-1], edit.value
+    if isinstance(key, int):
+        _put_in_list(holder, key, edit)
+    elif not hasattr(holder, "keys"):
+        raise _refused(edit, key, "a key of a table")
+    elif value is None:
+        if key not in holder:
+            raise _refused(edit, key, f"one of {', '.join(holder)}")
+        del holder[key]
+    elif isinstance(value, dict):
+        if key in holder:
+            raise _refused(edit, key, "an id that is not there yet")
+        holder[key] = _table(edit, value)
+    else:
+        present = holder.item(key) if key in holder else None
+        if isinstance(present, (Table, AoT, InlineTable)):
+            raise _refused(edit, key, "a key, not a table")
+        holder[key] = _item(edit, (*edit.path,), value, present)
+
+
+def _put_in_list(holder: object, place: int, edit: Edit) -> None:
+    """A table put in before the one at a place (or at the end), or taken out."""
+    if not isinstance(holder, AoT) or not 0 <= place <= len(holder):
+        raise _refused(edit, str(place), "a place in the list, from 0")
+    if edit.value is None:
+        if place == len(holder):
+            raise _refused(edit, str(place), f"a place from 0 to {len(holder) - 1}")
+        del holder[place]
+    elif isinstance(edit.value, dict):
+        table = _table(edit, edit.value)
+        # A blank line before the next table, as everywhere in a book.
+        (holder[-1] if place == len(holder) and place else table).add(tomlkit.nl())
+        holder.insert(place, table)
+    else:
+        raise _refused(edit, str(edit.value), "a table, as an object, or null")
+
+
+def _table(edit: Edit, values: Mapping[str, Scalar]) -> Table:
+    table = tomlkit.table()
+    for key, value in values.items():
+        table.append(key, _item(edit, (*edit.path, key), value, None))
+    return table
+
+
+def _item(edit: Edit, path: tuple[str | int, ...], value: Scalar, present: Item | None) -> Item:
+    """A value as TOML: of the type that stands there, else of the type that the key is known to have."""
+    field = field_of(edit.file, path)
+    if isinstance(present, Bool) or (present is None and field is not None and field.kind == "yes/no"):
+        if not isinstance(value, bool):
+            raise _refused(edit, str(value), "true or false")
+        return tomlkit.item(value)
+    if isinstance(present, Array) or (present is None and field is not None and field.kind == "list"):
+        if not isinstance(value, list):
+            raise _refused(edit, str(value), "a list")
+        numbers = field is not None and field.source == "sugars"
+        return tomlkit.item([int(each) if numbers and each.isdecimal() else each for each in value])
+    if isinstance(value, list):
+        raise _refused(edit, str(value), "a text, not a list")
+    if isinstance(value, bool):
+        return tomlkit.item(value)
+    usual = field is not None and (field.kind in ("price", "number") or field.source == "sugars")
+    if isinstance(present, (Integer, Float)) or (not isinstance(present, String) and usual):
+        return _number(edit, value)
+    return tomlkit.string(value)
+
+
+def _number(edit: Edit, text: str) -> Item:
+    """A number written just as it was typed."""
+    if not _NUMBER.fullmatch(text):
+        raise _refused(edit, text, NUMBER)
+    if "." in text:
+        return Float(float(text), Trivia(), text)
+    return Integer(int(text), Trivia(), text)
+
+
+def _refused(edit: Edit, found: str, accepted: str) -> EditRefused:
+    key = ".".join(str(part + 1) if isinstance(part, int) else part for part in edit.path) or "(file)"
+    shown = found if len(found) <= 60 else found[:59] + "…"
+    return EditRefused(Fault(edit.file, 1, key, shown, accepted, f"is {shown!r}; accepted: {accepted}"))
