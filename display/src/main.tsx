@@ -2,6 +2,7 @@
 import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
 import "./styles/tokens.css";
 import "./styles/base.css";
+import "./styles/parts.css";
 import { type ComponentType, h, render } from "preact";
 import { fitPage } from "./fit";
 import { openShop } from "./shop";

@@ -37,7 +37,7 @@ export function Details({ build, note, onClose }: DetailsProps): JSX.Element {
             {build.steps.map((step) => (
               <li key={step.number}>
                 {step.text}
-                {step.caution && <strong class="details-caution">{step.caution}</strong>}
+                {step.caution && <strong> {step.caution}.</strong>}
               </li>
             ))}
           </ol>

@@ -47,6 +47,25 @@ function standings(box: HTMLElement): Standing[] {
   });
 }
 
+/** Brings a row into view so that no row is cut at the top; where the page itself scrolls, the browser does it. */
+export function reveal(box: HTMLElement, row: Element): void {
+  if (box.scrollHeight <= box.clientHeight) {
+    row.scrollIntoView({ block: "nearest" });
+    return;
+  }
+  const view = box.getBoundingClientRect();
+  const top = view.top + (box.querySelector("thead")?.getBoundingClientRect().height ?? 0);
+  const room = view.bottom - top - (Number.parseFloat(getComputedStyle(box).scrollPaddingBottom) || 0);
+  const wanted = row.getBoundingClientRect();
+  if (wanted.top >= top && wanted.bottom <= top + room) return;
+  const rows = [...box.querySelectorAll("[data-drink]")].map((one) => one.getBoundingClientRect());
+  const first =
+    wanted.top < top
+      ? wanted
+      : (rows.find((one) => one.top >= top && wanted.bottom - one.top <= room) ?? wanted);
+  box.scrollTop += first.top - top;
+}
+
 /** Follows the scroller's rows; measured again whenever they, the screen or the scroll change. */
 export function useBelow(scroller: RefObject<HTMLElement | null>, changed: unknown): Below {
   const [below, setBelow] = useState<Below>(NONE);

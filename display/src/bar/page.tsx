@@ -1,5 +1,8 @@
 /** The bar sheet: a row is a drink, a column a station, in queue order and counter order. */
 import "../styles/sheet.css";
+import "../styles/cells.css";
+import "../styles/sheet-feet.css";
+import "../styles/sheet-hand.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { Top } from "../parts/top";

@@ -9,7 +9,7 @@ import { BelowSheet } from "./below";
 import { Bracket } from "./bracket";
 import { move, type Place, settle } from "./grid";
 import { MarksKey } from "./markskey";
-import { useBelow } from "./more";
+import { reveal, useBelow } from "./more";
 import { DrinkRow } from "./row";
 import { byTicket, cellsOf } from "./sheet";
 import { columnWidths } from "./widths";
@@ -76,7 +76,7 @@ export function Sheet({ rows, stations, onDetails }: SheetProps): JSX.Element {
     const cell = cells?.[Math.min(target.column, (cells.length ?? 1) - 1)];
     const stop = cell?.querySelector<HTMLElement>("button") ?? cell;
     stop?.focus({ preventScroll: true });
-    row?.scrollIntoView({ block: "nearest" });
+    if (scroller.current && row) reveal(scroller.current, row);
   };
 
   useLayoutEffect(() => {

@@ -3,10 +3,10 @@ import type { JSX } from "preact";
 import type { Fill } from "../wire.gen";
 import { radiusAt, type Slice, slices } from "./cupgeometry";
 
-const HIGH = 200;
-const HALF = 62;
-const MIDDLE = 70;
-const TOP = 10;
+const HIGH = 128;
+const HALF = 50;
+const MIDDLE = 58;
+const TOP = 8;
 
 const y = (height: number): number => TOP + HIGH * (1 - height);
 
@@ -17,7 +17,7 @@ function outline(from: number, to: number): string {
 }
 
 /** Labels need this much height each; thin layers push the next label up. */
-const LABEL_PITCH = 15;
+const LABEL_PITCH = 13;
 
 function labelPlaces(layers: readonly Slice[]): number[] {
   let last = Number.POSITIVE_INFINITY;
@@ -48,7 +48,7 @@ export function Cup({ fill }: { fill: Fill }): JSX.Element {
   const parts = layers.map((layer) => `${layer.label} ${Math.round(layer.volume_ml)} ml`).join(", ");
   const described = `Cup from the bottom: ${parts}. ${head} ml below the seal line of ${Math.round(fill.line_ml)} ml.`;
   return (
-    <svg class="cup" viewBox="0 0 250 226" role="img" aria-label={described}>
+    <svg class="cup" viewBox="0 0 226 150" role="img" aria-label={described}>
       <defs>
         <pattern id="cup-ice" width="14" height="14" patternUnits="userSpaceOnUse">
           <rect width="14" height="14" class="cup-fill-ice" />
@@ -89,7 +89,7 @@ export function Cup({ fill }: { fill: Fill }): JSX.Element {
           {nameOf(layer)} {Math.round(layer.volume_ml)}
         </text>
       ))}
-      <text x={MIDDLE} y={HIGH + TOP + 14} text-anchor="middle" class="cup-label">
+      <text x={MIDDLE} y={HIGH + TOP + 13} text-anchor="middle" class="cup-label">
         ml, {head} left to the line
       </text>
     </svg>

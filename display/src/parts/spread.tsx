@@ -43,10 +43,10 @@ export function SpreadTable({ heading, rows }: { heading: string; rows: readonly
               Count
             </th>
             <th scope="col" class="figures">
-              Half within
+              Half
             </th>
             <th scope="col" class="figures">
-              95 % within
+              95 %
             </th>
             <th
               scope="col"

@@ -21,7 +21,12 @@ const FORMS: Record<string, string> = {
 
 const BAR = "M3 1 H7 V20 H3 Z";
 
+/** Half a ladle, cut rather than lowered: a low disc is no longer read as half of a round one. */
+const HALF_LADLE = "M0 10 A5 7 0 0 0 10 10 Z";
+
 function mark(kind: string, { at, share }: Mark): JSX.Element {
+  if (kind === "ladle" && share === 0.5)
+    return <path d={HALF_LADLE} transform={`translate(${at * WIDE} 0)`} />;
   return (
     <path
       d={FORMS[kind] ?? BAR}

@@ -1,5 +1,9 @@
 /** The register: drinks at the left, the line as a sentence in the middle, the order at the right. */
 import "../styles/register.css";
+import "../styles/line.css";
+import "../styles/order.css";
+import "../styles/lists.css";
+import "../styles/register-hand.css";
 import { effect, signal } from "@preact/signals";
 import type { JSX } from "preact";
 import { useEffect } from "preact/hooks";

@@ -1,5 +1,8 @@
 /** One station alone: its column of the sheet, bigger, in queue order, with what comes next. */
 import "../styles/sheet.css";
+import "../styles/cells.css";
+import "../styles/sheet-feet.css";
+import "../styles/sheet-hand.css";
 import "../styles/station.css";
 import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
