@@ -140,7 +140,7 @@ class Table:
         for value in values or ():
             if value in kept:
                 self.fault(key, words, f"names {_shown(value)} twice")
-            elif isinstance(value, bool) or value not in accepted:
+            elif isinstance(value, bool) or not isinstance(value, (str, int)) or value not in accepted:
                 self.fault(key, words, f"names {_shown(value)}{_meant(value, accepted)}; accepted: {words}")
             else:
                 kept.append(value)
