@@ -204,7 +204,8 @@ class BrandIn(Wire):
     """POST /api/owner/brand: another brand of an ingredient, weighed with one of the bar's tools.
 
     One unit of ``tool`` (a level scoop, a stroke, a ladle, 1 ml of a jug) weighs ``unit_g``, or the mean of
-    ``readings_g``; with neither the density stays.
+    ``readings_g``; with neither the density stays. With ``keep_mass`` the recipes' amounts of it are written
+    in grams as they were, so that the new brand is dosed to the same mass.
     """
 
     ingredient: Id
@@ -212,6 +213,7 @@ class BrandIn(Wire):
     unit_g: Grams | None = None
     readings_g: Annotated[list[Grams], Field(max_length=100, default_factory=list)]
     label: BrandLabel
+    keep_mass: bool = False
 
 
 class Brand(Wire):

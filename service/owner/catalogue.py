@@ -14,7 +14,8 @@ Kind = Literal["text", "quantity", "number", "price", "choice", "list", "yes/no"
 
 Source = Literal[
     "", "stations", "tools", "sizes", "sugars", "ices", "usual ices", "families", "vessels", "pantry",
-    "toppings", "milks", "allergens", "actions", "kinds", "tool kinds", "roles", "whens", "currencies", "rounded", "to",
+    "toppings", "milks", "allergens", "actions", "kinds", "tool kinds", "roles", "whens", "currencies",
+    "rounded", "to",
 ]  # fmt: skip
 """Where a field's options come from."""
 
