@@ -26,15 +26,16 @@ function countRoom(step: Step): number {
   return amountFigure(step).length * FIGURE + beside;
 }
 
-/** What one cell's steps need. */
+/** What one cell's steps need. In a cell with many steps each should stand on a line of its own. */
 export function roomOf(steps: readonly Step[]): Room {
   let least = LEAST;
   let all = 0;
   for (const step of steps) {
     const length = step.duration && runsAlone(step) ? lengthWords(step.duration) : "";
     const words = [...step.short.split(/\s+/), length].map((word) => word.length);
-    least = Math.max(least, countRoom(step), ...words);
-    all += countRoom(step) + step.short.length + length.length + 1.5;
+    const line = countRoom(step) + step.short.length + 1;
+    least = Math.max(least, countRoom(step), ...words, steps.length > LINES ? line : 0);
+    all += line + length.length + 0.5;
   }
   return { least, wanted: Math.max(least, all / LINES) };
 }
