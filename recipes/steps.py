@@ -96,9 +96,13 @@ def _top_up(station: str, part: Part, amount: Amount) -> _Draft:
 
 
 def _insert(book: Book, drafts: list[_Draft], new: list[_Draft]) -> None:
-    """Put steps where their station comes in the counter's order, after what is there at that station."""
+    """Put steps where their station comes in the counter's order: after what goes in, before the stirring."""
     order = {station: place for place, station in enumerate(book.stations)}
-    place = sum(order[draft.station] <= order[new[0].station] for draft in drafts)
+    here = order[new[0].station]
+    place = sum(order[draft.station] < here for draft in drafts)
+    for later, draft in enumerate(drafts[place:], place + 1):
+        if order[draft.station] == here and draft.part is not None:
+            place = later
     drafts[place:place] = new
 
 

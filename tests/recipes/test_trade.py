@@ -195,6 +195,15 @@ def test_hot_drops_ice_and_shaking_and_is_topped_up_hot(powder_bar: Book) -> Non
     assert build.cautions[0].startswith("Very hot: about")
 
 
+def test_what_is_topped_up_is_stirred_in() -> None:
+    stir = '[[steps]]\nstation = "tea"\ndo = "stir"\nwhen = "hot"\n[[steps]]\nstation = "shake"'
+    book = bar(T6.replace('[[steps]]\nstation = "shake"', stir, 1))
+    build = resolve(book, complete(book, "it", ice="hot"))
+    assert "6 tea: 100 ml Strong black t\n7 tea: 175 ml Hot water\n8 tea: Stir\n9 seal: Seal" in steps_of(
+        build
+    )
+
+
 def test_juice_filled_pearls_do_not_go_into_heat(powder_bar: Book) -> None:
     line = complete(powder_bar, "it", ice="hot", toppings=[ToppingChoice("popping")])
     with pytest.raises(Refusal, match="A hot drink cannot take popping pearls") as refused:
