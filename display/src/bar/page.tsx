@@ -5,9 +5,10 @@ import "../styles/sheet-feet.css";
 import "../styles/sheet-hand.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import { Fault } from "../parts/fault";
 import { Top } from "../parts/top";
 import { lastBumped, openRows, type Row } from "../queue";
-import { fault, linkState, menu, menuFault, news, queue } from "../shop";
+import { linkState, menu, menuFault, news, queue } from "../shop";
 import { counted } from "../words";
 import { watch } from "./alarms";
 import { Bumped } from "./bumped";
@@ -42,9 +43,7 @@ export function Says(): JSX.Element {
       <p class="unseen" role="status">
         {news.value}
       </p>
-      <p class={fault.value ? "fault" : "unseen"} role="alert">
-        {fault.value}
-      </p>
+      <Fault />
     </>
   );
 }
@@ -66,6 +65,7 @@ export function BarPage(): JSX.Element {
         </button>
       </Top>
       <main class="sheet-main">
+        <h1 class="unseen">Bar sheet</h1>
         {menu.value && rows.length > 0 ? (
           <Sheet rows={rows} stations={menu.value.stations} onDetails={setOpen} />
         ) : (

@@ -77,6 +77,7 @@ export function HandOffPage(): JSX.Element {
         </header>
       )}
       <main class="board">
+        {staff && <h1 class="unseen">Hand-off</h1>}
         <section class="board-making" aria-labelledby="making">
           <h2 id="making">Being made</h2>
           {making.length === 0 ? (

@@ -58,9 +58,9 @@ export function Strip({ life }: { life: Life }): JSX.Element {
         </div>
         {life.drinks.map((drink) => (
           <div key={drink.id} class="strip-drink">
-            <h4>
+            <h3>
               {drink.title} {drink.words.length > 0 && <small>{drink.words.join(", ")}</small>}
-            </h4>
+            </h3>
             <ol aria-label={`Life of ${drink.title}`}>
               {drink.spans.map((span, index) => (
                 <Stretch key={index} span={span} from={from} to={to} now={life.now} />

@@ -7,8 +7,9 @@ import "../styles/register-hand.css";
 import { effect, signal } from "@preact/signals";
 import type { JSX } from "preact";
 import { useEffect } from "preact/hooks";
+import { Fault } from "../parts/fault";
 import { Top } from "../parts/top";
-import { fault, linkState, menu, menuFault, news } from "../shop";
+import { linkState, menu, menuFault, news } from "../shop";
 import { Counter } from "./counter";
 import { DrinkList } from "./drinks";
 import { receipt } from "./order";
@@ -29,6 +30,7 @@ const TABS: readonly { readonly tab: Tab; readonly name: string }[] = [
 function RingIn(): JSX.Element {
   return (
     <main class="register">
+      <h1 class="unseen">Register</h1>
       <DrinkList />
       <Counter />
       {receipt.value ? <ReceiptSheet receipt={receipt.value} /> : <OrderList />}
@@ -79,11 +81,7 @@ export function RegisterPage(): JSX.Element {
       <p class="unseen" role="status">
         {news.value}
       </p>
-      {fault.value && (
-        <p class="fault" role="alert">
-          {fault.value}
-        </p>
-      )}
+      <Fault />
       <Body />
     </div>
   );

@@ -108,7 +108,7 @@ export function TodaysOrders(): JSX.Element {
                   <td>
                     {order.titles.join(", ")} <small>{counted(order.drinks, "drink")}</small>
                   </td>
-                  <td>
+                  <td class="state">
                     {order.state}
                     {order.void_reason && <small> {order.void_reason}</small>}
                   </td>

@@ -58,7 +58,7 @@ export function OrdersOfDay({ orders, chosen, live, onChoose }: ListProps): JSX.
                   {order.titles.join(", ")}
                   {order.name && <small> {order.name}</small>}
                 </td>
-                <td>
+                <td class="state">
                   {order.state}
                   {order.void_reason && <small> {order.void_reason}</small>}
                 </td>
