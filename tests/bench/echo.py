@@ -1,6 +1,6 @@
 """A bare Socket.IO echo on the same stack as the service: the least a message can take to the page and back.
 
-``python -m tests.bench.echo PORT``; says ``listening`` once it does, and ends with its standard input.
+``python -m tests.bench.echo PORT``; says ``listening`` once it does, and ends when it is told to (SIGTERM).
 """
 
 from __future__ import annotations
@@ -11,7 +11,6 @@ monkey.patch_all()
 
 import socket
 import sys
-import threading
 
 from flask import Flask
 from flask_socketio import SocketIO
@@ -19,7 +18,7 @@ from gevent.pywsgi import WSGIServer
 
 
 def main() -> None:
-    """Serve until standard input is closed."""
+    """Serve until terminated."""
     app = Flask("echo")
     hub = SocketIO(app, async_mode="gevent", cors_allowed_origins="*", transports=["websocket"])
 
@@ -30,7 +29,6 @@ def main() -> None:
     listener = socket.create_server(("127.0.0.1", int(sys.argv[1])))
     listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
     server = WSGIServer(listener, app, log=None)
-    threading.Thread(target=lambda: (sys.stdin.read(), server.stop()), daemon=True).start()
     print("listening", flush=True)
     server.serve_forever()
 

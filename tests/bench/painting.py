@@ -100,10 +100,11 @@ def _connect_echo(page: Page, port: int) -> None:
 def _echo_server() -> Iterator[int]:
     port = free_port()
     command = [sys.executable, "-m", "tests.bench.echo", str(port)]
-    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as server:
-        assert server.stdout is not None
-        if server.stdout.readline().strip() != "listening":
-            raise RuntimeError("the echo server did not start")
-        yield port
-        assert server.stdin is not None
-        server.stdin.close()
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
+        try:
+            assert server.stdout is not None
+            if server.stdout.readline().strip() != "listening":
+                raise RuntimeError("the echo server did not start")
+            yield port
+        finally:
+            server.terminate()

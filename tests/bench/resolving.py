@@ -2,44 +2,60 @@
 
 from __future__ import annotations
 
-import random
 from collections.abc import Iterator
+from itertools import count, islice
 
 from recipes.book import Book
-from recipes.model import Line, Refusal
+from recipes.lines import complete
+from recipes.model import Line, Refusal, ToppingChoice
 from recipes.reader import read_book
 from recipes.resolve import resolve
 from service.cli.books import DEMO
+from service.edges.book_shelf import BookShelf
+from service.edges.builds import Builds
+from service.edges.journal_memory import MemoryJournal
+from service.edges.menu import menu
 from service.rush.customers import rush
 from service.wire import LineIn
 from tests.bench.figures import Figure, figure, in_turn, scaled
-from tests.bench.menu import menu_of, to_line
 
 LINES = 400
 ROUNDS = 5
 
 
-def lines(book: Book, count: int, seed: int) -> Iterator[tuple[LineIn, Line]]:
-    """Lines as a rush rings them in, those that can be built."""
-    chance = random.Random(seed)
-    while count:
-        for arrival in rush(menu_of(book), chance.randrange(1 << 30), 20, 60.0):
+def lines(book: Book) -> Iterator[tuple[LineIn, Line]]:
+    """Lines as one rush after another rings them in, those that can be built."""
+    register = menu(book, (), Builds(BookShelf(DEMO, MemoryJournal())))
+    for seed in count(1):
+        for arrival in rush(register, seed, 20, 60.0):
             for drink in arrival.order.drinks:
                 try:
-                    line = to_line(book, drink.line)
+                    line = _whole(book, drink.line)
                     resolve(book, line)
                 except Refusal:
                     continue
                 yield drink.line, line
-                count -= 1
-                if not count:
-                    return
+
+
+def _whole(book: Book, asked: LineIn) -> Line:
+    toppings = [ToppingChoice(each.topping, each.half) for each in asked.toppings]
+    return complete(
+        book,
+        asked.drink,
+        asked.size,
+        asked.sugar,
+        asked.ice,
+        asked.shots,
+        toppings,
+        asked.milk,
+        asked.without,
+    )
 
 
 def figures() -> list[Figure]:
     """One figure: microseconds a drink."""
     book = read_book(DEMO)
-    drinks = list(lines(book, LINES, seed=1))
+    drinks = list(islice(lines(book), LINES))
     raw = [asked.model_dump_json() for asked, _ in drinks]
     ours, floor = in_turn(
         ROUNDS * LINES,
