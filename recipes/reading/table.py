@@ -138,9 +138,10 @@ class Table:
         values = self._take(key, list, words)
         kept: list[T] = []
         for value in values or ():
+            plain = isinstance(value, str | int) and not isinstance(value, bool)
             if value in kept:
                 self.fault(key, words, f"names {_shown(value)} twice")
-            elif isinstance(value, bool) or not isinstance(value, (str, int)) or value not in accepted:
+            elif not plain or value not in accepted:
                 self.fault(key, words, f"names {_shown(value)}{_meant(value, accepted)}; accepted: {words}")
             else:
                 kept.append(value)
