@@ -36,11 +36,19 @@ class BookShelf:
         except BookRefused as refused:
             self.faults = refused.faults
             return None
+        self.keep(book)
+        self.faults = ()
+        return book
+
+    def keep(self, book: Book) -> None:
+        """Keep a book in memory and in the store. May raise Unavailable."""
         if book.version not in self._books:
             self._store.keep(book.version, dict(book.files))
             self._books[book.version] = book
-        self.faults = ()
-        return book
+
+    def files(self, version: str) -> dict[str, str] | None:
+        """The files of a version as they were kept; None if it is nowhere. May raise Unavailable."""
+        return self._store.files(version)
 
     def book(self, version: str) -> Book | None:
         """A book by its version, from memory or the store; None if it is nowhere or no longer readable.

@@ -6,9 +6,11 @@ fingerprint covers all that the part depends on, so an edited recipe leaves the 
 
 from __future__ import annotations
 
+import ctypes
 import multiprocessing
 import os
 import signal
+import sys
 from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from dataclasses import dataclass, field
@@ -87,9 +89,10 @@ class Proving:
 
 def load(book: Book, store: ProofStore) -> Proving:
     """What is known of a book's proof without resolving anything."""
-    proving = Proving(book, sum(count(book, drink) for drink in book.drinks))
+    prints = {drink: fingerprint(book, drink) for drink in book.drinks}
+    proving = Proving(book, sum(_count(book, drink, print_of) for drink, print_of in prints.items()))
     for drink in book.drinks.values():
-        print_of = fingerprint(book, drink.id)
+        print_of = prints[drink.id]
         for size in drink.sizes:
             part = store.load(print_of, size)
             if part is not None:
@@ -98,15 +101,28 @@ def load(book: Book, store: ProofStore) -> Proving:
     return proving
 
 
+_counts: dict[str, int] = {}
+
+
+def _count(book: Book, drink: str, print_of: str) -> int:
+    """How many combinations a drink has, counted once for each fingerprint."""
+    if print_of not in _counts:
+        if len(_counts) > 1000:
+            _counts.clear()
+        _counts[print_of] = count(book, drink)
+    return _counts[print_of]
+
+
 def prove(
     book: Book, store: ProofStore, jobs: int, on_progress: Callable[[Proving], None] = lambda proving: None
 ) -> Proving:
     """Prove what is not proved yet with ``jobs`` processes. KeyboardInterrupt leaves what is done kept."""
     proving = load(book, store)
     on_progress(proving)
+    prints = {drink: fingerprint(book, drink) for drink in book.drinks}
     todo = [
         (drink.id, size)
-        for drink in sorted(book.drinks.values(), key=lambda drink: -count(book, drink.id))
+        for drink in sorted(book.drinks.values(), key=lambda drink: -_count(book, drink.id, prints[drink.id]))
         for size in drink.sizes
         if (drink.id, size) not in proving.parts
     ]
@@ -149,6 +165,12 @@ def _in_turn(
         raise
 
 
+def end_with_parent() -> None:
+    """Have the system end this process when its parent ends, however that happens (Linux)."""
+    if sys.platform == "linux":
+        ctypes.CDLL(None).prctl(1, signal.SIGTERM)
+
+
 _book: Book | None = None
 _looked_at: Synchronized[int] | None = None
 
@@ -156,6 +178,7 @@ _looked_at: Synchronized[int] | None = None
 def _begin(files: Mapping[str, str], looked_at: Synchronized[int]) -> None:
     """In a child: read the book once. Ctrl-C is the parent's to answer."""
     global _book, _looked_at
+    end_with_parent()
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     _book, _looked_at = parse_book(files), looked_at
 

@@ -118,11 +118,12 @@ class SellOut:
 
 @dataclass(frozen=True, slots=True)
 class OpenBook:
-    """Bring a book into force."""
+    """Bring a book into force; ``anyway`` by the owner's word, though its proof does not hold."""
 
     version: str
     time_zone: str
     day_starts_min: int
+    anyway: bool = False
 
 
 DrinkCommand = StartStep | FinishSteps | BumpDrink | RecallDrink | VoidDrink

@@ -153,6 +153,6 @@ def _sell_out(state: State, command: ask.SellOut, at: int) -> tuple[Event, ...]:
 
 
 def _open_book(state: State, command: ask.OpenBook, at: int) -> tuple[Event, ...]:
-    if state.book == command.version:
+    if state.book == command.version and (state.anyway or not command.anyway):
         return ()
-    return (BookOpened(at, command.version, command.time_zone, command.day_starts_min),)
+    return (BookOpened(at, command.version, command.time_zone, command.day_starts_min, command.anyway),)

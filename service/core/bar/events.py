@@ -46,12 +46,13 @@ class RungLine:
 
 @dataclass(frozen=True, slots=True)
 class BookOpened:
-    """A book came into force, and with it the shop's calendar."""
+    """A book came into force, and with it the shop's calendar; ``anyway``: by the owner's explicit word."""
 
     at: int
     version: str
     time_zone: str
     day_starts_min: int
+    anyway: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,7 +31,10 @@ def evolve(state: State, event: Event) -> State:
     match event:
         case BookOpened():
             return replace(
-                state, book=event.version, calendar=Calendar(event.time_zone, event.day_starts_min)
+                state,
+                book=event.version,
+                anyway=event.anyway,
+                calendar=Calendar(event.time_zone, event.day_starts_min),
             )
         case SoldOut():
             return replace(state, sold_out=state.sold_out | {event.item})

@@ -65,6 +65,7 @@ class DaySpan:
 class State:
     """The bar after the event at ``position`` (0: before any).
 
+    ``anyway`` tells that ``book`` came into force by the owner's word, though its proof did not hold.
     ``tickets`` are the open ones in the order rung in; ``closed`` tells how the tickets of the latest
     business day and the one before ended; ``number`` is the last number called on ``day``.
     """
@@ -72,6 +73,7 @@ class State:
     position: int = 0
     last_at: int = 0
     book: str | None = None
+    anyway: bool = False
     calendar: Calendar | None = None
     sold_out: frozenset[str] = frozenset()
     tickets: Mapping[str, Ticket] = field(default_factory=dict)

@@ -1,0 +1,60 @@
+"""One line held to the proof's checks by itself: what a register asks of a book whose proof does not hold."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from recipes.book import Book
+from recipes.model import HOT, Build, Line, Refusal
+from recipes.proof.checks import Breach, Measure, breaches, errors_of, less_sweet, measure_of, warmer, weaker
+from recipes.resolve import resolve
+
+FIELD = {"sugar": "sugar", "ice": "ice", "shots": "shots"}
+"""The field of a line that is refused for each way of not being monotone; else it is the drink."""
+
+
+def objection(book: Book, build: Build) -> Breach | None:
+    """The first check that a build fails, alone or beside the next one down in sugar, ice or shots."""
+    alone = next(breaches(book, build, errors_of(build)), None)
+    if alone is not None:
+        return alone
+    measure = measure_of(build)
+    for what, worse, lower in _chains(book, build.line):
+        less = next((found for line in lower if (found := _measure(book, line)) is not None), None)
+        message = worse(less, measure) if less is not None else None
+        if message is not None:
+            return Breach("not monotone", what, message)
+    return None
+
+
+def refuse_unproved(book: Book, build: Build) -> None:
+    """Raise Refusal for a build that the proof objects to."""
+    found = objection(book, build)
+    if found is not None:
+        field = FIELD.get(found.what, "drink")
+        value = str(getattr(build.line, field))
+        message = f"The book's proof does not hold for this drink: {found.message}. Choose otherwise."
+        raise Refusal("not proved", field, value, message)
+
+
+def _chains(
+    book: Book, line: Line
+) -> Iterator[tuple[str, Callable[[Measure, Measure], str | None], list[Line]]]:
+    """What a line is compared by, with the lines below it, the nearest first."""
+    drink = book.drinks[line.drink]
+    sugars = sorted((sugar for sugar in drink.sugars if sugar < line.sugar), reverse=True)
+    yield "sugar", less_sweet, [replace(line, sugar=sugar) for sugar in sugars]
+    if line.ice != HOT:
+        factor = book.ices[line.ice].factor
+        ices = [ice for ice in drink.ices if ice != HOT and book.ices[ice].factor < factor]
+        ices.sort(key=lambda ice: -book.ices[ice].factor)
+        yield "ice", warmer, [replace(line, ice=ice) for ice in ices]
+    yield "shots", weaker, [replace(line, shots=shots) for shots in range(line.shots - 1, -1, -1)]
+
+
+def _measure(book: Book, line: Line) -> Measure | None:
+    try:
+        return measure_of(resolve(book, line))
+    except Refusal:
+        return None

@@ -1,0 +1,244 @@
+"""The owner's desk: the book's folder, its versions and proofs, and what of it comes into force when.
+
+What is written to the folder, by the bench or by hand, is a draft until its proof holds. Then it opens. A
+draft whose proof fails opens by the owner's word alone. Only a store that never had a book opens one at
+once: a shop without a book serves nobody, and the register refuses what the proof objects to.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Literal
+
+from recipes.book import Book
+from recipes.faults import BookRefused, Fault
+from recipes.reader import parse_book, version
+from service import wire_owner
+from service.core.bar.commands import OpenBook
+from service.edges.desk import Desk
+from service.edges.log import LOG
+from service.edges.owner_files import read_texts, recover, write_texts
+from service.edges.owner_prover import Prover
+from service.edges.owner_records import OwnerRecords, VersionRecord
+from service.journal import Unavailable
+from service.owner.edits import apply, changed
+from service.owner.forms import forms
+from service.owner.trial import told
+
+Standing = Literal["open", "proving", "draft"]
+
+
+class BaseChanged(Exception):
+    """The book's folder is no longer what an edit was based on; ``files`` are those that differ."""
+
+    def __init__(self, now: str, files: Sequence[str]) -> None:
+        super().__init__(f"the book is at version {now} now")
+        self.now, self.files = now, files
+
+
+class OwnerDesk:
+    """One store's owner's desk. ``folder`` is the book's, ``data`` the service's data folder."""
+
+    def __init__(self, desk: Desk, folder: Path, data: Path) -> None:
+        self.desk = desk
+        self.folder = folder
+        self.records = OwnerRecords(data / "owner")
+        self.prover = Prover(data / "owner" / "proofs")
+        self._lock = threading.RLock()
+        self._forms: tuple[str, list[wire_owner.BookFile]] = ("", [])
+        desk.builds.doubted = self.doubted
+
+    # --- what stands in the folder -------------------------------------------------------------
+
+    def texts(self) -> dict[str, str]:
+        """The folder's files as they are."""
+        with self._lock:
+            return read_texts(self.folder)
+
+    def book_of(self, wanted: str) -> Book | None:
+        """A book by its version: the folder's, or an earlier one. May raise Unavailable."""
+        texts = self.texts()
+        if version(texts) == wanted:
+            try:
+                return parse_book(texts)
+            except BookRefused:
+                return None
+        return self.desk.shelf.book(wanted)
+
+    def workbook(self) -> wire_owner.Workbook:
+        """The folder's book as forms. May raise Unavailable."""
+        texts = self.texts()
+        here = version(texts)
+        faults: Sequence[Fault] = ()
+        holds = None
+        try:
+            holds = self.prover.holds(parse_book(texts))
+        except BookRefused as refused:
+            faults = refused.faults
+        if self._forms[0] != here:
+            self._forms = (here, forms(texts))
+        record = next((each for each in self.records.versions() if each.version == here), None)
+        return wire_owner.Workbook(
+            version=here,
+            open=self.desk.fold.state.book or "",
+            note=record.note if record else "",
+            at=record.at if record else None,
+            holds=holds,
+            files=self._forms[1],
+            faults=[told(fault) for fault in faults],
+        )
+
+    # --- saving --------------------------------------------------------------------------------
+
+    def save(self, edits: Sequence[wire_owner.Edit], note: str, base: str, anyway: bool) -> wire_owner.Saved:
+        """Write edits to the folder as a new version.
+
+        Raises BaseChanged, EditRefused, BookRefused, OSError, Unavailable.
+        """
+        with self._lock:
+            texts = self.texts()
+            if version(texts) != base:
+                raise BaseChanged(version(texts), self._differs(base, texts))
+            return self._write(texts, apply(texts, edits), note, "bench", anyway)
+
+    def roll_back(self, to: str, note: str) -> wire_owner.Saved:
+        """Write an earlier version's files back. Raises LookupError, BookRefused, OSError, Unavailable."""
+        files = self.desk.shelf.files(to)
+        if files is None:
+            raise LookupError(to)
+        with self._lock:
+            return self._write(self.texts(), files, note or f"Back to version {to}", "roll-back", False)
+
+    def publish(self, wanted: str, note: str) -> wire_owner.Saved:
+        """Open the folder's version by the owner's word. Raises BaseChanged, BookRefused."""
+        with self._lock:
+            texts = self.texts()
+            if version(texts) != wanted:
+                raise BaseChanged(version(texts), self._differs(wanted, texts))
+            book = parse_book(texts)
+            if note:
+                self._record(book.version, note, "bench", ())
+            return self._saved(book, (), anyway=True)
+
+    def _write(
+        self,
+        before: Mapping[str, str],
+        after: Mapping[str, str],
+        note: str,
+        by: Literal["bench", "roll-back"],
+        anyway: bool,
+    ) -> wire_owner.Saved:
+        book = parse_book(after)
+        files = changed(before, after)
+        self.desk.shelf.keep(book)
+        if files:
+            self._record(book.version, note, by, files)
+            write_texts(self.folder, {name: after.get(name) for name in files})
+        return self._saved(book, files, anyway)
+
+    def _saved(self, book: Book, files: Sequence[str], anyway: bool) -> wire_owner.Saved:
+        return wire_owner.Saved(version=book.version, state=self.consider(book, anyway), changed=list(files))
+
+    def _record(
+        self, of: str, note: str, by: Literal["bench", "folder", "roll-back"], files: Sequence[str]
+    ) -> None:
+        known = next((each for each in self.records.versions() if each.version == of), None)
+        told = files or (known.changed if known else ())
+        self.records.add(VersionRecord(of, note, self.desk.now(), by, tuple(told)))
+
+    def _differs(self, base: str, texts: Mapping[str, str]) -> list[str]:
+        """Which files differ from those of a version, as far as that is still known."""
+        files = self.desk.shelf.files(base)
+        return [] if files is None else changed(files, texts)
+
+    # --- what comes into force -----------------------------------------------------------------
+
+    def folder_changed(self) -> bool:
+        """Look at the folder after somebody wrote there; False when to be tried again."""
+        try:
+            with self._lock:
+                recover(self.folder)
+                book = self.desk.shelf.read_folder()
+            if book is None:
+                for fault in self.desk.shelf.faults:
+                    LOG.error("%s", fault)
+                LOG.error("The book is refused; the last good one goes on serving.")
+                return True
+            if all(each.version != book.version for each in self.records.versions()):
+                self._record(book.version, "", "folder", self._since_open(book))
+            self.consider(book)
+        except (Unavailable, OSError) as error:
+            LOG.warning("the changed book waits: %s", error)
+            return False
+        return True
+
+    def _since_open(self, book: Book) -> list[str]:
+        return self._differs(self.desk.fold.state.book or "", book.files)
+
+    def consider(self, book: Book, anyway: bool = False) -> Standing:
+        """Open a book of the folder if it may, else see to its proof. May raise Unavailable."""
+        state = self.desk.fold.state
+        if state.book == book.version and (state.anyway or not anyway):
+            if self.prover.holds(book) is None:
+                self.prover.start(book, self._proved)
+            return "open"
+        holds = self.prover.holds(book)
+        if holds or anyway or state.book is None:
+            self._open(book, anyway and not holds)
+            if holds is None:
+                self.prover.start(book, self._proved)
+            return "open"
+        if holds is None:
+            self.prover.start(book, self._proved)
+            return "proving"
+        return "draft"
+
+    def _open(self, book: Book, anyway: bool) -> None:
+        hours, _, minutes = book.shop.day_starts.partition(":")
+        command = OpenBook(book.version, book.shop.time_zone, int(hours) * 60 + int(minutes), anyway)
+        self.desk.shelf.keep(book)
+        self.desk.handler.handle(command, lambda events, position: "")
+        if anyway:
+            self.records.opened_anyway(book.version)
+
+    def _proved(self, book: Book, holds: bool) -> None:
+        """A proof is complete: a book that holds opens if it is still the folder's."""
+        LOG.info("The proof of book %s %s.", book.version, "holds" if holds else "does not hold")
+        if not holds or self.desk.fold.state.book == book.version:
+            return
+        with self._lock:
+            if version(self.texts()) == book.version:
+                self._open(book, anyway=False)
+
+    def doubted(self, book: Book) -> bool:
+        """Whether a book's proof is not known to hold: then each line is held to it by itself."""
+        return self.prover.holds(book) is not True
+
+    def versions(self) -> list[wire_owner.BookVersion]:
+        """Every version, the latest first. May raise Unavailable."""
+        here, in_force = version(self.texts()), self.desk.fold.state.book
+        found = []
+        for record in reversed(self.records.versions()):
+            book = self.book_of(record.version)
+            holds = self.prover.holds(book) if book is not None else None
+            standing: Literal["open", "proving", "draft", "earlier"] = "earlier"
+            if record.version == in_force:
+                standing = "open"
+            elif record.version == here:
+                standing = "proving" if holds is None else "draft"
+            found.append(
+                wire_owner.BookVersion(
+                    version=record.version,
+                    note=record.note,
+                    at=record.at,
+                    by=record.by,
+                    state=standing,
+                    holds=holds,
+                    anyway=record.anyway,
+                    kept=book is not None,
+                    changed=list(record.changed),
+                )
+            )
+        return found
