@@ -15,7 +15,7 @@ from typing import Literal
 
 from recipes.model import Duration, Line
 
-RULES = "1"
+RULES = "2"
 """Raised whenever the resolver's rules change: the same files then make another book version."""
 
 ToolKind = Literal["scoop", "pump", "jigger", "shot", "cube", "ladle", "jug"]

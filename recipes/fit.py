@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from recipes import measures
 from recipes.balance import Load, Settled, load, settle
-from recipes.book import Book, TopUp
+from recipes.book import Book, Ingredient, TopUp
 from recipes.model import Amount
 from recipes.modifiers import Part, Target, regular, temperature
 
@@ -126,7 +126,7 @@ class Kitchen:
         wanted = min(wanted, room)
         if rule is None or wanted <= 0:
             return None, max(0.0, room)
-        ingredient = self.book.pantry[rule.hot if self.target.hot and rule.hot else rule.cold]
+        ingredient = self._top_up_ingredient(rule)
         tool = self.book.tools[rule.tool]
         part = Part(ingredient, tool, temperature(ingredient, self.target.hot), "top_up", wanted)
         amount = measures.amount(tool, ingredient, wanted)
@@ -135,6 +135,14 @@ class Kitchen:
         if amount.count <= 0:
             return None, max(0.0, room)
         return (part, amount), max(0.0, room - amount.volume_ml)
+
+    def _top_up_ingredient(self, rule: TopUp) -> Ingredient:
+        """What tops the drink up. A milk is always the milk chosen: another could harm who chose it."""
+        chosen = rule.hot if self.target.hot and rule.hot else rule.cold
+        milks = {milk.ingredient for milk in self.book.milks.values()}
+        if chosen in milks and self.target.line.milk is not None:
+            chosen = self.book.milks[self.target.line.milk].ingredient
+        return self.book.pantry[chosen]
 
 
 class _Wanted:
