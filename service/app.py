@@ -21,6 +21,7 @@ from service.edges.guard import SameOrigin
 from service.edges.journal_redis import RedisJournal, client
 from service.edges.listener import CannotListen, address_of, listen
 from service.edges.log import LOG, log_moved, set_up
+from service.edges.owner_desk import OwnerDesk
 from service.edges.redis_child import RedisChild, RedisFailed
 from service.edges.settings import Settings
 from service.edges.sockets import PATH, Sockets
@@ -39,9 +40,15 @@ class CannotStart(Exception):
     """There is nothing to serve, for the reason given."""
 
 
-def web(desk: Desk, async_mode: str, display: Path = pages.DISPLAY) -> tuple[Flask, Sockets]:
-    """HTTP and sockets of a desk as one application (call the Flask app)."""
-    app = make_app(desk, display)
+def web(
+    desk: Desk,
+    async_mode: str,
+    display: Path = pages.DISPLAY,
+    owner: OwnerDesk | None = None,
+    owner_anywhere: bool = False,
+) -> tuple[Flask, Sockets]:
+    """HTTP and sockets of a desk as one application (call the Flask app), with the owner's part if given."""
+    app = make_app(desk, display, owner, owner_anywhere)
     sockets = Sockets(app, desk, monotonic, async_mode)
     app.wsgi_app = SameOrigin(app.wsgi_app, PATH)  # type: ignore[method-assign]
     return app, sockets
@@ -81,13 +88,15 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
     address = address_of(listener)
     journal = _journal(settings, address, stack)
     desk = make_desk(journal, BookShelf(settings.book, journal), now_ms, on_damage)
-    app, _ = web(desk, "gevent")
-    open_desk(desk)
+    owner = OwnerDesk(desk, settings.book, settings.data_dir)
+    stack.callback(owner.prover.stop)
+    app, _ = web(desk, "gevent", owner=owner, owner_anywhere=settings.owner_anywhere)
+    open_desk(desk, owner.open_folder)
     desk.fold.listen(log_moved)
 
     desk.follower.start()
     stack.callback(desk.follower.stop)
-    watch = BookWatch(desk.shelf, lambda: reopen(desk))
+    watch = BookWatch(desk.shelf, owner.folder_changed)
     watch.start()
     stack.callback(watch.stop)
     server = WSGIServer(listener, app, log=None, error_log=LOG, handler_class=Handler)
@@ -114,14 +123,15 @@ def _journal(settings: Settings, address: str, stack: ExitStack) -> RedisJournal
     return RedisJournal(commands, blocking, settings.store)
 
 
-def open_desk(desk: Desk) -> None:
+def open_desk(desk: Desk, open_folder: Callable[[], bool] | None = None) -> None:
     """Bring a desk to where orders can be rung in: journal read to its end, a book open.
 
+    ``open_folder`` brings the folder's book into force as far as it may, and tells whether it can be read.
     A book folder that is refused is no hindrance as long as an earlier book was good. Raises
     CannotStart, Unavailable, Damaged.
     """
     _patiently(lambda: desk.fold.catch_up(desk.journal))
-    opened = desk.open_folder()
+    opened = (open_folder or desk.open_folder)()
     if not opened:
         for fault in desk.shelf.faults:
             LOG.error("%s", fault)

@@ -10,10 +10,14 @@ from urllib.parse import urlsplit
 from flask import Flask, Response
 from werkzeug.exceptions import HTTPException
 
+from recipes.faults import BookRefused
 from service.core.refusals import Refused
 from service.edges.body import LARGEST
+from service.edges.owner_desk import BaseChanged
 from service.edges.problems import MEDIA_TYPE, ProblemFound, field_fault, problem
 from service.journal import Damaged, KeyReused, Unavailable, Unsure
+from service.owner.edits import EditRefused
+from service.owner.measuring import CannotMeasure
 from service.wire import FieldFault
 
 LOG = logging.getLogger("levelscoop")
@@ -68,6 +72,30 @@ def guard(app: Flask) -> None:
     @app.errorhandler(KeyReused)
     def reused(error: KeyReused) -> Response:
         return tell("key-reused", "The Idempotency-Key came before with another request; take a new one.")
+
+    @app.errorhandler(BaseChanged)
+    def base_changed(error: BaseChanged) -> Response:
+        named = ", ".join(error.files) or "more than can be told"
+        faults = [field_fault(file, "changed", "the edit made again on the new text") for file in error.files]
+        return tell("book-changed", f"The book is at version {error.now} now; changed: {named}.", faults)
+
+    @app.errorhandler(BookRefused)
+    def book_refused(error: BookRefused) -> Response:
+        faults = [
+            field_fault(f"{each.file}:{each.line}: {each.key}", each.found, each.accepted)
+            for each in error.faults[:50]
+        ]
+        return tell("book-refused", f"{error.faults[0]}", faults)
+
+    @app.errorhandler(EditRefused)
+    def edit_refused(error: EditRefused) -> Response:
+        each = error.fault
+        fault = field_fault(f"{each.file}:{each.line}: {each.key}", each.found, each.accepted)
+        return tell("book-refused", str(each), [fault])
+
+    @app.errorhandler(CannotMeasure)
+    def cannot_measure(error: CannotMeasure) -> Response:
+        return tell("cannot-measure", str(error), [field_fault(error.field, error.value, error.accepted)])
 
     @app.errorhandler(Unavailable)
     def unavailable(error: Unavailable) -> Response:

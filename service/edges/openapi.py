@@ -98,7 +98,9 @@ def document(operations: Sequence[Operation], problems: Mapping[str, Kind]) -> d
             "version": "1",
             "description": "Commands go up here; changes come down over Socket.IO (events follow and clock "
             "up, snapshot and change down, with the messages Follow, Snapshot and Change of this document). "
-            "Times are milliseconds since 1970 UTC, money is minor units of the shop's currency.",
+            "Times are milliseconds since 1970 UTC, money is minor units of the shop's currency. "
+            "The owner's part (/api/owner, /cards) has no lock yet: it answers only on the machine that the "
+            "service runs on, whatever HOST is, unless the service was started with OWNER_ANYWHERE=1.",
         },
         "servers": [{"url": "/"}],
         "paths": paths,
@@ -148,7 +150,9 @@ def _parameters(operation: Operation) -> list[dict[str, Any]]:
 def _responses(operation: Operation, problems: Mapping[str, Kind]) -> dict[str, Any]:
     good: dict[str, Any] = {"description": "Done as asked"}
     if operation.gives is not None:
-        good["content"] = {"application/json": {"schema": _reference(operation.gives)}}
+        good["content"] = {operation.media: {"schema": _reference(operation.gives)}}
+    elif operation.media != "application/json":
+        good["content"] = {operation.media: {"schema": {"type": "string", "format": "binary"}}}
     found: dict[str, Any] = {str(operation.status): good}
     by_status: dict[int, list[str]] = {}
     for code in operation.problems:

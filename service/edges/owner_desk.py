@@ -57,6 +57,10 @@ class OwnerDesk:
         with self._lock:
             return read_texts(self.folder)
 
+    def folder_version(self) -> str:
+        """The version that the folder's files make."""
+        return version(self.texts())
+
     def book_of(self, wanted: str) -> Book | None:
         """A book by its version: the folder's, or an earlier one. May raise Unavailable."""
         texts = self.texts()
@@ -155,6 +159,29 @@ class OwnerDesk:
 
     # --- what comes into force -----------------------------------------------------------------
 
+    def open_folder(self) -> bool:
+        """At the start: the folder's book comes into force if it may; whether it can be read.
+
+        An interrupted save is carried out first. May raise Unavailable.
+        """
+        with self._lock:
+            try:
+                recover(self.folder)
+            except OSError as error:
+                LOG.error("An interrupted save of the book cannot be carried out: %s", error)
+            book = self.desk.shelf.read_folder()
+            if book is None:
+                return False
+            self._note(book)
+            self.consider(book)
+            return True
+
+    def _note(self, book: Book) -> None:
+        """Remember a version that was written to the folder by hand."""
+        if all(each.version != book.version for each in self.records.versions()):
+            changes = self._differs(self.desk.fold.state.book or "", book.files)
+            self._record(book.version, "", "folder", changes)
+
     def folder_changed(self) -> bool:
         """Look at the folder after somebody wrote there; False when to be tried again."""
         try:
@@ -166,16 +193,12 @@ class OwnerDesk:
                     LOG.error("%s", fault)
                 LOG.error("The book is refused; the last good one goes on serving.")
                 return True
-            if all(each.version != book.version for each in self.records.versions()):
-                self._record(book.version, "", "folder", self._since_open(book))
+            self._note(book)
             self.consider(book)
         except (Unavailable, OSError) as error:
             LOG.warning("the changed book waits: %s", error)
             return False
         return True
-
-    def _since_open(self, book: Book) -> list[str]:
-        return self._differs(self.desk.fold.state.book or "", book.files)
 
     def consider(self, book: Book, anyway: bool = False) -> Standing:
         """Open a book of the folder if it may, else see to its proof. May raise Unavailable."""
@@ -185,7 +208,7 @@ class OwnerDesk:
                 self.prover.start(book, self._proved)
             return "open"
         holds = self.prover.holds(book)
-        if holds or anyway or state.book is None:
+        if holds or anyway or self.desk.book() is None:
             self._open(book, anyway and not holds)
             if holds is None:
                 self.prover.start(book, self._proved)
@@ -202,6 +225,10 @@ class OwnerDesk:
         self.desk.handler.handle(command, lambda events, position: "")
         if anyway:
             self.records.opened_anyway(book.version)
+
+    def prove(self, book: Book) -> None:
+        """Prove a version, or go on with it; it opens if it holds and is the folder's."""
+        self.prover.start(book, self._proved)
 
     def _proved(self, book: Book, holds: bool) -> None:
         """A proof is complete: a book that holds opens if it is still the folder's."""

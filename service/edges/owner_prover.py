@@ -39,25 +39,25 @@ class Prover:
         self._store = ProofStore(folder)
         self._jobs = jobs or max(1, (os.cpu_count() or 2) - 1)
         self._lock = threading.RLock()
-        self._known: dict[str, bool] = {}
+        self._known: dict[str, bool | None] = {}
+        self._complete: dict[str, wire_owner.Proof] = {}
         self._child: subprocess.Popen[str] | None = None
         self._at_work: str | None = None
         self._progress = (0, 0)
         self._begun = 0.0
-        self._thread: threading.Thread | None = None
 
     def holds(self, book: Book) -> bool | None:
         """Whether a book's proof holds; None while it is not complete."""
         with self._lock:
             if book.version not in self._known:
                 proving = load(book, self._store)
-                if not proving.complete:
-                    return None
-                self._known[book.version] = holds(proving.drinks())
+                self._known[book.version] = holds(proving.drinks()) if proving.complete else None
             return self._known[book.version]
 
     def status(self, book: Book) -> wire_owner.Proof:
         """The proof of a book as far as it has come."""
+        if book.version in self._complete:
+            return self._complete[book.version]
         proving = load(book, self._store)
         drinks = proving.drinks()
         done, total, seconds = proving.done, proving.total, 0.0
@@ -67,7 +67,9 @@ class Prover:
                 done = max(done, self._progress[0])
                 seconds = monotonic() - self._begun
         if proving.complete:
-            return proof_message(book, drinks, "holds" if holds(drinks) else "fails", total, total, 0.0)
+            told = proof_message(book, drinks, "holds" if holds(drinks) else "fails", total, total, 0.0)
+            self._complete = {book.version: told}
+            return told
         state: State = "running" if running else "stopped" if proving.parts else "none"
         return proof_message(book, drinks, state, done, total, seconds)
 
@@ -81,23 +83,20 @@ class Prover:
             if known is None:
                 self._begun, self._progress, self._at_work = monotonic(), (0, 0), book.version
                 self._child = self._spawn(book)
-                self._thread = threading.Thread(
+                follow = threading.Thread(
                     target=self._follow, args=(self._child, book, on_done), name="proof", daemon=True
                 )
-                self._thread.start()
+                follow.start()
                 return
         on_done(book, known)
 
     def stop(self) -> None:
         """End the proof at work; what is done stays."""
         with self._lock:
-            child, thread = self._child, self._thread
-            self._child = self._thread = self._at_work = None
+            child, self._child, self._at_work = self._child, None, None
         if child is not None:
             child.terminate()
             child.wait()
-        if thread is not None and thread is not threading.current_thread():
-            thread.join()
 
     def _spawn(self, book: Book) -> subprocess.Popen[str]:
         child = subprocess.Popen(
@@ -125,7 +124,8 @@ class Prover:
         with self._lock:
             if self._child is not child:
                 return
-            self._child = self._thread = self._at_work = None
+            self._child = self._at_work = None
+            self._known.pop(book.version, None)
             known = self.holds(book)
         if known is None:
             LOG.error(

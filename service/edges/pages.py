@@ -11,7 +11,17 @@ from service.edges.problems import KINDS, ProblemFound
 
 DISPLAY = Path(service.__file__).parent.parent / "display" / "dist"
 
-SCREENS = ("/", "/register", "/bar", "/station/<station>", "/hand-off", "/times")
+SCREENS = (
+    "/",
+    "/register",
+    "/bar",
+    "/station/<place>",
+    "/hand-off",
+    "/times",
+    "/owner",
+    "/owner/<place>",
+    "/learn",
+)
 
 _NOT_BUILT = """<!doctype html>
 <html lang="en"><meta charset="utf-8"><title>Levelscoop</title>
@@ -27,8 +37,8 @@ def pages(folder: Path = DISPLAY) -> Blueprint:
     """The screens from the folder they were built into."""
     blueprint = Blueprint("pages", __name__)
 
-    def screen(station: str = "") -> Response:
-        del station
+    def screen(place: str = "") -> Response:
+        del place
         if not (folder / "index.html").is_file():
             return Response(_NOT_BUILT, 503, mimetype="text/html")
         page = send_from_directory(folder, "index.html")

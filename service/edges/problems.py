@@ -61,6 +61,22 @@ KINDS: dict[str, Kind] = {
     ),
     "key-unusable": Kind(400, "The key cannot be used", "A key is 1 to 200 visible ASCII characters."),
     "key-reused": Kind(422, "The key was used", "The key came before with another body. Take a new key."),
+    "owner-elsewhere": Kind(
+        403,
+        "Only on this machine",
+        "The owner's pages have no lock yet, so they open only on the machine that the service runs on. "
+        "Start the service with OWNER_ANYWHERE=1 to open them to everyone who can reach it.",
+    ),
+    "book-changed": Kind(
+        409, "The book changed", "Someone saved another version meanwhile. Load it and make the edit again."
+    ),
+    "book-refused": Kind(422, "The book is refused", "Each fault is named by file, line and key."),
+    "book-not-writable": Kind(
+        503, "The book cannot be written", "The folder of the book cannot be written. Nothing was changed."
+    ),
+    "no-such-version": Kind(404, "No such version", "See /api/owner/versions for those that are kept."),
+    "cannot-measure": Kind(422, "That does not measure", "The named field does not fit the book."),
+    "wrong-seed": Kind(422, "Not a seed", "A seed is a whole number from 0 to 2147483647."),
     "wrong-day": Kind(422, "Not a day", "Name a business day as YYYY-MM-DD."),
     "foreign-origin": Kind(403, "Foreign page", "Commands are taken from this service's own pages only."),
     "not-found": Kind(404, "Nothing here", "See /api/openapi.json for what there is."),

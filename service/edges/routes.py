@@ -18,10 +18,10 @@ class Operation:
     """One method of one path (in Flask's writing, as ``/api/drinks/<drink>/start``).
 
     ``query`` names the parameters after the "?" with their meaning. ``problems`` are the codes that are
-    particular to it; those that any request may meet are not listed.
+    particular to it; those that any request may meet are not listed. ``media`` is what it answers with.
     """
 
-    method: Literal["GET", "POST"]
+    method: Literal["GET", "POST", "PUT"]
     path: str
     name: str
     summary: str
@@ -31,6 +31,7 @@ class Operation:
     key: Literal["required", "optional", "none"] = "none"
     query: Mapping[str, str] = field(default_factory=dict)
     problems: tuple[str, ...] = ()
+    media: str = "application/json"
 
 
 class Routes:

@@ -21,7 +21,10 @@ class SettingRefused(SystemExit):
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """Where and for whom to serve. ``redis_url`` None means a private Redis in ``data_dir``."""
+    """Where and for whom to serve. ``redis_url`` None means a private Redis in ``data_dir``.
+
+    ``owner_anywhere`` opens the owner's pages beyond this machine, though they have no lock.
+    """
 
     host: str
     port: int
@@ -29,6 +32,7 @@ class Settings:
     redis_url: str | None
     book: Path
     store: str
+    owner_anywhere: bool = False
 
 
 def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
@@ -42,6 +46,7 @@ def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
         redis_url=_redis_url(given.get("REDIS_URL")),
         book=_folder(Path(given.get("BOOK", DEMO_BOOK))),
         store=_store(given.get("STORE", "main")),
+        owner_anywhere=_switch("OWNER_ANYWHERE", given.get("OWNER_ANYWHERE", "0")),
     )
 
 
@@ -65,6 +70,12 @@ def _folder(path: Path) -> Path:
     if not path.is_dir():
         raise SettingRefused(f"BOOK is {str(path)!r}: accepted is the folder of a book")
     return path.absolute()
+
+
+def _switch(name: str, text: str) -> bool:
+    if text not in ("0", "1"):
+        raise SettingRefused(f"{name} is {text!r}: accepted is 1 (on) or 0 (off)")
+    return text == "1"
 
 
 def _store(text: str) -> str:

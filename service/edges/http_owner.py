@@ -1,0 +1,112 @@
+"""The owner's bench over HTTP: forms, trials, a change of brand, weighing."""
+
+from __future__ import annotations
+
+from flask import Response
+
+from recipes.book import Book
+from recipes.reader import parse_book
+from service import wire_owner
+from service.edges.http_commands import request_message
+from service.edges.owner_desk import OwnerDesk
+from service.edges.owner_guard import View, owner_only
+from service.edges.problems import ProblemFound
+from service.edges.routes import Operation, Routes, answer_message
+from service.owner import measuring, movers, trial
+
+
+def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
+    """What looks at the book and tries things out; nothing here changes anything."""
+    guarded = owner_only(anywhere)
+
+    def add(operation: Operation, view: View) -> None:
+        routes.add(operation)(guarded(view))
+
+    def book() -> Response:
+        return answer_message(owner.workbook())
+
+    def try_out() -> Response:
+        asked = request_message(wire_owner.TryIn)
+        texts = owner.texts()
+        after, faults = trial.edited_book(texts, asked.edits)
+        if after is None:
+            return answer_message(trial.refused(faults))
+        return answer_message(trial.trial(_before(owner, after), after, asked.line))
+
+    def brand() -> Response:
+        asked = request_message(wire_owner.BrandIn)
+        texts = owner.texts()
+        before = parse_book(texts)
+        weighing, density, edits = measuring.brand(before, asked)
+        after, faults = trial.edited_book(texts, edits)
+        return answer_message(
+            wire_owner.Brand(
+                weighing=weighing,
+                density_before=before.pantry[asked.ingredient].density,
+                density_after=density,
+                edits=edits,
+                faults=faults,
+                movers=movers.movers(before, after) if after is not None else [],
+            )
+        )
+
+    def weigh() -> Response:
+        asked = request_message(wire_owner.WeighIn)
+        return answer_message(measuring.weighed(parse_book(owner.texts()), asked))
+
+    add(
+        Operation(
+            "GET", "/api/owner/book", "ownerBook", "The book as forms", wire_owner.Workbook, problems=_OWN
+        ),
+        book,
+    )
+    add(
+        Operation(
+            "POST",
+            "/api/owner/try",
+            "ownerTry",
+            "What edits would do to one line and to the whole book",
+            wire_owner.Trial,
+            wire_owner.TryIn,
+            problems=_OWN,
+        ),
+        try_out,
+    )
+    add(
+        Operation(
+            "POST",
+            "/api/owner/brand",
+            "ownerBrand",
+            "The edits that a change of brand makes, and the recipes that move",
+            wire_owner.Brand,
+            wire_owner.BrandIn,
+            problems=(*_OWN, "cannot-measure", "book-refused"),
+        ),
+        brand,
+    )
+    add(
+        Operation(
+            "POST",
+            "/api/owner/weigh",
+            "ownerWeigh",
+            "Judge repeated weighings of a measure",
+            wire_owner.Weighed,
+            wire_owner.WeighIn,
+            problems=(*_OWN, "cannot-measure", "book-refused"),
+        ),
+        weigh,
+    )
+
+
+_OWN = ("owner-elsewhere",)
+
+
+def _before(owner: OwnerDesk, after: Book) -> Book:
+    """What a trial compares with: the folder's book, or, while that is refused, the one in force."""
+    here, faults = trial.edited_book(owner.texts(), [])
+    if here is not None:
+        return here
+    in_force = owner.desk.book()
+    if in_force is None:
+        raise ProblemFound("no-book", f"There is no book to compare with: {faults[0].message}")
+    return in_force if in_force.version != after.version else after

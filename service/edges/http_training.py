@@ -1,0 +1,146 @@
+"""Training and recipe cards over HTTP."""
+
+from __future__ import annotations
+
+import secrets
+from dataclasses import replace
+
+from flask import Response, request
+
+from recipes.model import Refusal
+from recipes.resolve import resolve
+from service import wire_owner
+from service.core.text import NAME_LENGTH, clean
+from service.edges.http_commands import request_message
+from service.edges.http_orders import open_book, whole_line
+from service.edges.owner_desk import OwnerDesk
+from service.edges.owner_guard import owner_only
+from service.edges.problems import ProblemFound, field_fault
+from service.edges.routes import Operation, Routes, answer_message
+from service.owner import cards, training
+
+SEEDS = 2**31
+
+
+def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
+    """The training routes, open to every station; its scores and settings are the owner's."""
+    desk, guarded = owner.desk, owner_only(anywhere)
+
+    @routes.add(
+        Operation(
+            "GET",
+            "/api/training/drink",
+            "trainingDrink",
+            "A bent drink to build, its stations and amounts hidden",
+            wire_owner.TrainingDrink,
+            query={"seed": f"a whole number from 0 to {SEEDS - 1}; left out: a random one"},
+            problems=("no-book", "wrong-seed"),
+        )
+    )
+    def drink() -> Response:
+        scores = owner.records.scores().on
+        return answer_message(training.training_drink(open_book(desk), _seed(), scores))
+
+    @routes.add(
+        Operation(
+            "POST",
+            "/api/training/check",
+            "trainingCheck",
+            "Is this step's station and amount right?",
+            wire_owner.Checked,
+            wire_owner.CheckIn,
+            problems=("no-book", "line-refused", "unknown-step"),
+        )
+    )
+    def check() -> Response:
+        asked = request_message(wire_owner.CheckIn)
+        book = open_book(desk)
+        line = whole_line(book, asked.line, "line")
+        try:
+            build = resolve(book, line)
+        except Refusal as refusal:
+            fault = field_fault(f"line.{refusal.field}", refusal.value, refusal.accepted or "another choice")
+            raise ProblemFound("line-refused", refusal.message, [fault]) from refusal
+        if asked.step > len(build.steps):
+            fault = field_fault("step", asked.step, f"1 to {len(build.steps)}")
+            raise ProblemFound("unknown-step", f"The drink has no step {asked.step}.", [fault])
+        step = build.steps[asked.step - 1]
+        told = training.check(book, build, step, asked.station, asked.count, None)
+        person = clean(asked.person, NAME_LENGTH)
+        score = owner.records.answered(person, told.right, desk.now())
+        return answer_message(told.model_copy(update={"score": score}))
+
+    @guarded
+    def settings() -> Response:
+        return answer_message(owner.records.keep_scores(request_message(wire_owner.TrainingIn).scores))
+
+    @guarded
+    def scores() -> Response:
+        return answer_message(owner.records.scores())
+
+    routes.add(
+        Operation(
+            "PUT",
+            "/api/owner/training",
+            "ownerTraining",
+            "Keep scores per person, or stop and delete them",
+            wire_owner.Scores,
+            wire_owner.TrainingIn,
+            problems=("owner-elsewhere",),
+        )
+    )(settings)
+    routes.add(
+        Operation(
+            "GET",
+            "/api/training/scores",
+            "trainingScores",
+            "How each person has done, where that is kept",
+            wire_owner.Scores,
+            problems=("owner-elsewhere",),
+        )
+    )(scores)
+
+
+def _seed() -> int:
+    text = request.args.get("seed", "")
+    if not text:
+        return secrets.randbelow(SEEDS)
+    if not (text.isascii() and text.isdecimal() and len(text) <= 10 and int(text) < SEEDS):
+        fault = field_fault("seed", text, f"a whole number from 0 to {SEEDS - 1}")
+        raise ProblemFound("wrong-seed", f"{fault.value!r} is not a seed.", [fault])
+    return int(text)
+
+
+def add_cards(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
+    """Printable recipe cards of the book in force."""
+    guarded = owner_only(anywhere)
+
+    @guarded
+    def card(drink: str) -> Response:
+        book = open_book(owner.desk)
+        if drink != "all" and drink not in book.drinks:
+            raise ProblemFound("unknown-item", f"The book has no drink {drink!r}.")
+        drinks = list(book.drinks) if drink == "all" else [drink]
+        size = request.args.get("size") or None
+        if size is not None:
+            drinks = [each for each in drinks if size in book.drinks[each].sizes]
+            if not drinks:
+                offered = book.sizes if drink == "all" else book.drinks[drink].sizes
+                fault = field_fault("size", size, ", ".join(offered))
+                raise ProblemFound("unknown-item", f"There is no size {fault.value!r} here.", [fault])
+            book = replace(book, sizes={size: book.sizes[size]})
+        data = cards.cards(book, drinks, owner.desk.now())
+        name = f'inline; filename="{drink}.pdf"'
+        return Response(data, mimetype="application/pdf", headers={"Content-Disposition": name})
+
+    routes.add(
+        Operation(
+            "GET",
+            "/cards/<drink>.pdf",
+            "card",
+            "Recipe cards to print: a drink by its id, or all",
+            query={"size": "only this size; left out: all sizes side by side"},
+            problems=("owner-elsewhere", "unknown-item", "no-book"),
+            media="application/pdf",
+        )
+    )(card)
