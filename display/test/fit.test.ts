@@ -25,7 +25,7 @@ describe("a panel", () => {
   );
 
   it("on the wall gets type whose capitals subtend 20 minutes of arc, and targets of 20 mm", () => {
-    const sizes = sizesFor(WALL, 1920, 1080);
+    const sizes = sizesFor({ inches: 32, metres: 2 }, 1920, 1080);
     const capital = sizes.text * CAPITAL_SHARE * sizes.mmPerPixel;
     expect(capital).toBeCloseTo(heightAt(20, 2), 0);
     expect(sizes.small * CAPITAL_SHARE * sizes.mmPerPixel).toBeGreaterThanOrEqual(heightAt(16, 2));

@@ -1,6 +1,6 @@
 /** How wide each station's column is: by the longest thing ever said in it, so that it never narrows. */
 
-import { GROUP } from "../parts/marks";
+import { GROUP, marksOf } from "../parts/marks";
 import type { Row } from "../queue";
 import { lengthWords, runsAlone } from "../timers";
 import type { Station, Step } from "../wire.gen";
@@ -12,8 +12,6 @@ export interface Room {
   readonly wanted: number;
 }
 
-/** Lines that a cell may take before its column is made wider instead. */
-const LINES = 3;
 /** A digit of a figure, and a mark, in widths of a label's letter. */
 const FIGURE = 1.5;
 const MARK = 1.15;
@@ -22,22 +20,24 @@ const LEAST = 4;
 /** Letters' width of the figure with its marks or its unit. */
 function countRoom(step: Step): number {
   if (!step.amount) return 0;
-  const beside = isPoured(step) ? 3 : 0.5 + Math.min(step.amount.count, GROUP) * MARK;
+  const beside = isPoured(step)
+    ? 3
+    : 0.5 + Math.min(marksOf(step.amount.kind, step.amount.count), GROUP) * MARK;
   return amountFigure(step).length * FIGURE + beside;
 }
 
-/** What one cell's steps need. In a cell with many steps each should stand on a line of its own. */
+/** What one cell's steps need: at least no word cut, and wanted that each step stands on a line of its own. */
 export function roomOf(steps: readonly Step[]): Room {
   let least = LEAST;
-  let all = 0;
+  let wanted = LEAST;
   for (const step of steps) {
     const length = step.duration && runsAlone(step) ? lengthWords(step.duration) : "";
     const words = [...step.short.split(/\s+/), length].map((word) => word.length);
-    const line = countRoom(step) + step.short.length + 1;
-    least = Math.max(least, countRoom(step), ...words, steps.length > LINES ? line : 0);
-    all += line + length.length + 0.5;
+    least = Math.max(least, countRoom(step), ...words);
+    // How long an amount takes may stand below it; how long mere work takes belongs beside it.
+    wanted = Math.max(wanted, countRoom(step) + step.short.length + 1 + (step.amount ? 0 : length.length));
   }
-  return { least, wanted: Math.max(least, all / LINES) };
+  return { least, wanted: Math.max(least, wanted) };
 }
 
 /** The larger of two needs. */

@@ -15,6 +15,14 @@ export const GROUP = 5;
 /** Past this many, marks no longer count at a glance and only the figure is shown. */
 export const MOST_MARKS = 15;
 
+/**
+ * How many marks a count of a kind is drawn with. Cubes go in by the ice scoop and are read as a figure: past a glance
+ * one mark says what they are.
+ */
+export function marksOf(kind: string, count: number): number {
+  return kind === "cube" && count > GROUP ? 1 : count;
+}
+
 /** The marks of a count in groups; none when it is past counting at a glance. */
 export function groupsOf(count: number): Mark[][] {
   if (!(count > 0) || count > MOST_MARKS) return [];

@@ -1,6 +1,6 @@
 /** A count drawn as marks; each kind of tool has a form of its own, half a measure is half as high. */
 import type { JSX } from "preact";
-import { groupsOf, lengthOf, type Mark } from "./marks";
+import { groupsOf, lengthOf, type Mark, marksOf } from "./marks";
 
 const HIGH = 20;
 const WIDE = 10;
@@ -37,7 +37,7 @@ function mark(kind: string, { at, share }: Mark): JSX.Element {
 
 /** The marks of a count of one kind of tool, a drawing for each group of five, so that long counts can wrap. */
 export function Tally({ kind, count }: { kind: string; count: number }): JSX.Element | null {
-  const groups = groupsOf(count);
+  const groups = groupsOf(marksOf(kind, count));
   if (groups.length === 0 || kind === "jug" || kind === "jigger") return null;
   return (
     <>
