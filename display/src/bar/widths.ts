@@ -35,7 +35,7 @@ export function roomOf(steps: readonly Step[]): Room {
     const words = [...step.short.split(/\s+/), length].map((word) => word.length);
     least = Math.max(least, countRoom(step), ...words);
     // How long an amount takes may stand below it; how long mere work takes belongs beside it.
-    wanted = Math.max(wanted, countRoom(step) + step.short.length + 1 + (step.amount ? 0 : length.length));
+    wanted = Math.max(wanted, countRoom(step) + step.short.length + 1.5 + (step.amount ? 0 : length.length));
   }
   return { least, wanted: Math.max(least, wanted) };
 }
