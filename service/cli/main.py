@@ -6,9 +6,9 @@ import argparse
 import sys
 from collections.abc import Sequence
 
-from service.cli import build, check, prove, rush, serve
+from service.cli import build, cards, check, prove, rush, serve
 
-SUBCOMMANDS = (serve, build, check, prove, rush)
+SUBCOMMANDS = (serve, build, check, prove, cards, rush)
 
 
 def parser() -> argparse.ArgumentParser:
