@@ -49,7 +49,7 @@ def web(
 ) -> tuple[Flask, Sockets]:
     """HTTP and sockets of a desk as one application (call the Flask app), with the owner's part if given."""
     app = make_app(desk, display, owner, owner_anywhere)
-    sockets = Sockets(app, desk, monotonic, async_mode)
+    sockets = Sockets(app, desk, async_mode)
     app.wsgi_app = SameOrigin(app.wsgi_app, PATH)  # type: ignore[method-assign]
     return app, sockets
 

@@ -20,7 +20,7 @@ def set_up() -> None:
     LOG.propagate = False
     LOG.setLevel(logging.INFO)
     for name in ("engineio", "socketio", "geventwebsocket", "werkzeug"):
-        logging.getLogger(name).setLevel(logging.ERROR)
+        logging.getLogger(name).setLevel(logging.CRITICAL)
 
 
 def log_moved(moved: Moved) -> None:

@@ -8,8 +8,6 @@ a poll that does not come.
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 import flask
@@ -32,36 +30,14 @@ FOLLOWERS = "followers"
 QUEUE_LONGEST = 200
 """How many messages may wait for one display. One that is further behind is cut off; it will resume."""
 
-BURST, A_SECOND = 40, 10.0
-"""Events that a display may send at once, and per second after that. Ours send one every few seconds."""
-
 PING_S, PING_PATIENCE_S = 5, 5
-
-
-@dataclass(slots=True)
-class Allowance:
-    """How many events a client may still send: filled up as time goes by, never above ``BURST``."""
-
-    left: float
-    at: float
-
-    def spend(self, now: float) -> bool:
-        """Take one event off; False when there is none left. ``now`` in seconds."""
-        self.left = min(float(BURST), self.left + max(0.0, now - self.at) * A_SECOND)
-        self.at = now
-        if self.left < 1.0:
-            return False
-        self.left -= 1.0
-        return True
 
 
 class Sockets:
     """The socket side of a desk. Listens to the fold and tells all that follow."""
 
-    def __init__(self, app: Flask, desk: Desk, seconds: Callable[[], float], async_mode: str) -> None:
+    def __init__(self, app: Flask, desk: Desk, async_mode: str) -> None:
         self._desk = desk
-        self._seconds = seconds
-        self._allowances: dict[str, Allowance] = {}
         self.io = SocketIO(
             app,
             async_mode=async_mode,
@@ -77,14 +53,11 @@ class Sockets:
         engine._async = {**engine._async, "websocket": BoundedWebSocket}
         self.io.on_event("follow", self._follow)
         self.io.on_event("clock", self._clock)
-        self.io.on_event("disconnect", self._left)
         self.io.on_event("*", self._unknown)
         desk.fold.listen(self._moved)
 
     def _follow(self, asked: object = None) -> dict[str, int] | None:
         """Send what the display has not seen, and everything from then on: no gap, nothing twice."""
-        if not self._allowed():
-            return None
         try:
             since = wire.Follow.model_validate({} if asked is None else asked, strict=True).since
         except ValidationError as error:
@@ -103,26 +76,21 @@ class Sockets:
             join_room(FOLLOWERS)
         return {"position": state.position}
 
-    def _clock(self, *_: object) -> dict[str, int] | None:
-        return {"now": self._desk.now()} if self._allowed() else None
+    def _clock(self, *_: object) -> dict[str, int]:
+        return {"now": self._desk.now()}
 
     def _unknown(self, event: object = "", *_: object) -> None:
         self._cut_off(f"sent an unknown event {str(event)[:40]!r}")
 
-    def _left(self, *_: object) -> None:
-        self._allowances.pop(flask.request.sid, None)  # type: ignore[attr-defined]
-
-    def _allowed(self) -> bool:
-        sid: str = flask.request.sid  # type: ignore[attr-defined]
-        now = self._seconds()
-        if self._allowances.setdefault(sid, Allowance(BURST, now)).spend(now):
-            return True
-        self._cut_off("sent too many events")
-        return False
-
     def _cut_off(self, why: str) -> None:
         LOG.warning("a display was cut off: it %s", why)
+        server: Any = self.io.server
+        transport = server.manager.eio_sid_from_sid(flask.request.sid, "/")  # type: ignore[attr-defined]
         disconnect()
+        # Socket.IO leaves it to the client to go; this one is not trusted to.
+        socket = server.eio.sockets.get(transport)
+        if socket is not None:
+            socket.close(wait=False)
 
     def _moved(self, moved: Moved) -> None:
         desk = self._desk

@@ -8,9 +8,12 @@ closed from this side open until the other side moves.
 from __future__ import annotations
 
 import contextlib
+import logging
 import socket
 import threading
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from time import monotonic
 from typing import Any, ClassVar
 from weakref import WeakKeyDictionary
 
@@ -18,8 +21,30 @@ import simple_websocket  # type: ignore[import-untyped]
 from gevent.pywsgi import WSGIHandler
 from simple_websocket.errors import ConnectionClosed  # type: ignore[import-untyped]
 
+LOG = logging.getLogger("levelscoop")
+
 MESSAGE_LARGEST = 16 * 1024
 """The largest message taken from a display (bytes); ours are under a hundred."""
+
+BURST, A_SECOND = 40, 10.0
+"""Messages that a display may send at once, and per second after that. Ours send one every few seconds."""
+
+
+@dataclass(slots=True)
+class Allowance:
+    """How many messages may still be taken: filled up as time goes by, never above ``BURST``."""
+
+    left: float
+    at: float
+
+    def spend(self, now: float) -> bool:
+        """Take one off; False when there is none left. ``now`` in seconds."""
+        self.left = min(float(BURST), self.left + max(0.0, now - self.at) * A_SECOND)
+        self.at = now
+        if self.left < 1.0:
+            return False
+        self.left -= 1.0
+        return True
 
 
 class WholeSends:
@@ -78,6 +103,7 @@ class BoundedWebSocket:
 
     def __call__(self, environ: dict[str, Any], start_response: object) -> Iterable[bytes]:
         """Run one connection to its end."""
+        self._allowance = Allowance(BURST, monotonic())
         self._ws = _Server(environ, max_message_size=MESSAGE_LARGEST)
         # The handler is a method of the client's Engine.IO socket, by which ``cut`` finds us.
         self._open[getattr(self._handler, "__self__", self)] = self
@@ -95,10 +121,14 @@ class BoundedWebSocket:
             raise OSError("the connection has ended") from error
 
     def wait(self) -> str | bytes | None:
-        """The next message; None when the connection has ended."""
+        """The next message; None when the connection has ended, or is ended because too many came."""
         try:
             received: str | bytes | None = self._ws.receive()
         except ConnectionClosed:
+            return None
+        if not self._allowance.spend(monotonic()):
+            LOG.warning("a display was cut off: it sent too many messages")
+            self._ws.end()
             return None
         return received
 
