@@ -1,4 +1,4 @@
-"""Servers and desks for the service's tests. Everything is on loopback or a unix socket, and stopped after."""
+"""A server for the service's tests, on a unix socket, and stopped after."""
 
 from __future__ import annotations
 

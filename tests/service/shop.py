@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import uuid
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -41,9 +42,7 @@ class Shop:
         assert found.status_code == status, found.text
         return found.json
 
-    def send(
-        self, path: str, body: object = None, key: str | None = None, **headers: str
-    ) -> TestResponse:
+    def send(self, path: str, body: object = None, key: str | None = None, **headers: str) -> TestResponse:
         data = None if body is None else json.dumps(body)
         sent = {"Idempotency-Key": key or str(uuid.uuid4()), **headers}
         return self.client.post(
@@ -55,6 +54,6 @@ class Shop:
         assert found.status_code == status, found.text
         return found.json
 
-    def ring_in(self, *lines: dict[str, object], name: str = "Ana", key: str | None = None) -> Any:  # noqa: ANN401
+    def ring_in(self, *lines: Mapping[str, object], name: str = "Ana", key: str | None = None) -> Any:  # noqa: ANN401
         drinks = [{"line": line} for line in lines or ({"drink": DRINK},)]
         return self.post("/api/orders", {"name": name, "drinks": drinks}, 201, key)

@@ -71,7 +71,7 @@ REFUSALS: dict[str, tuple[Code, tuple[Command, ...], Command, str]] = {
 def test_a_refusal_names_what_was_asked_and_says_why(name: str) -> None:
     code, before, command, words = REFUSALS[name]
     bar = Bar(*before)
-    with pytest.raises(Refused, match=".") as refused:
+    with pytest.raises(Refused) as refused:
         bar.tell(command)
     assert refused.value.code == code
     assert words in str(refused.value)
@@ -103,7 +103,7 @@ def test_what_is_accepted_is_named() -> None:
     assert refused.value.accepted == ("bump 1.1", "bump 1.2")
 
 
-# --- ids, numbers, times ---------------------------------------------------------------------------
+# --- ids, numbers, times --------------------------------------------------------------------------
 
 
 def rung(found: tuple[events.Event, ...]) -> events.RungIn:
@@ -149,7 +149,7 @@ def test_what_is_back_can_be_rung_in() -> None:
     assert Bar(ask.SellOut("milk", True), ask.SellOut("milk", False)).tell(ring())
 
 
-# --- asking again changes nothing ---------------------------------------------------------------------
+# --- asking again changes nothing -----------------------------------------------------------------
 
 AGAIN: dict[str, tuple[tuple[Command, ...], Command]] = {
     "start a running step": ((ring(), ask.StartStep("1.1", 5)), ask.StartStep("1.1", 5)),
@@ -179,7 +179,7 @@ def test_asking_for_what_already_is_changes_nothing_and_is_no_error(name: str) -
     assert Bar(*before).tell(command) == ()
 
 
-# --- working a drink ------------------------------------------------------------------------------------
+# --- working a drink ------------------------------------------------------------------------------
 
 
 def test_a_timer_is_kept_as_its_start() -> None:

@@ -150,7 +150,9 @@ def test_an_orphan_is_stopped_before_the_next_start(tmp_path: Path) -> None:
         until(lambda: not Path(f"/proc/{first}").exists(), "its server ends with it")
         left = subprocess.Popen(RedisChild(service.data).command(), stdout=subprocess.DEVNULL)
         try:
-            until(lambda: (service.data / "redis.pid").exists() and service.redis_pid() == left.pid, "it is up")
+            until(
+                lambda: (service.data / "redis.pid").exists() and service.redis_pid() == left.pid, "it is up"
+            )
             service.start()
             assert left.wait(30) == 0
             assert service.redis_pid() != left.pid

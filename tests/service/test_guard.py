@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import time
-from collections.abc import Iterator
 
 import pytest
 
@@ -16,8 +15,8 @@ LIMIT_S = 0.05
 
 
 @pytest.fixture
-def shop() -> Iterator[Shop]:
-    yield Shop()
+def shop() -> Shop:
+    return Shop()
 
 
 ORDER = {"drinks": [{"line": {"drink": DRINK}}]}
@@ -60,11 +59,27 @@ def test_a_body_that_is_no_order_is_refused_at_once(shop: Shop, name: str) -> No
 
 
 FIELDS: dict[str, tuple[object, str, str]] = {
-    "quantity 0": ({"drinks": [{"line": {"drink": DRINK}, "quantity": 0}]}, "drinks[0].quantity", "from 1 up"),
+    "quantity 0": (
+        {"drinks": [{"line": {"drink": DRINK}, "quantity": 0}]},
+        "drinks[0].quantity",
+        "from 1 up",
+    ),
     "quantity -1": ({"drinks": [{"line": {"drink": DRINK}, "quantity": -1}]}, "drinks[0].quantity", "from 1"),
-    "quantity 10^9": ({"drinks": [{"line": {"drink": DRINK}, "quantity": 10**9}]}, "drinks[0].quantity", "50"),
-    "quantity in words": ({"drinks": [{"line": {"drink": DRINK}, "quantity": "2"}]}, "drinks[0].quantity", "whole"),
-    "quantity true": ({"drinks": [{"line": {"drink": DRINK}, "quantity": True}]}, "drinks[0].quantity", "whole"),
+    "quantity 10^9": (
+        {"drinks": [{"line": {"drink": DRINK}, "quantity": 10**9}]},
+        "drinks[0].quantity",
+        "50",
+    ),
+    "quantity in words": (
+        {"drinks": [{"line": {"drink": DRINK}, "quantity": "2"}]},
+        "drinks[0].quantity",
+        "whole",
+    ),
+    "quantity true": (
+        {"drinks": [{"line": {"drink": DRINK}, "quantity": True}]},
+        "drinks[0].quantity",
+        "whole",
+    ),
     "100 toppings": (
         {"drinks": [{"line": {"drink": DRINK, "toppings": [{"topping": "x"}] * 100}}]},
         "drinks[0].line.toppings",
@@ -105,7 +120,9 @@ def test_too_many_cups_in_all_are_refused(shop: Shop) -> None:
 
 
 def test_a_body_needs_its_media_type(shop: Shop) -> None:
-    answer = shop.client.post("/api/quote", data="drink=taro", content_type="application/x-www-form-urlencoded")
+    answer = shop.client.post(
+        "/api/quote", data="drink=taro", content_type="application/x-www-form-urlencoded"
+    )
     assert (answer.status_code, answer.json["type"]) == (415, "/problems/wrong-media-type")  # type: ignore[index]
 
 
@@ -120,7 +137,9 @@ def test_a_body_needs_its_media_type(shop: Shop) -> None:
         ("GET", "/api/quote", 405),
     ],
 )
-def test_even_a_wrong_address_is_answered_with_a_problem(shop: Shop, method: str, path: str, status: int) -> None:
+def test_even_a_wrong_address_is_answered_with_a_problem(
+    shop: Shop, method: str, path: str, status: int
+) -> None:
     answer = shop.client.open(path, method=method)
     assert (answer.status_code, answer.mimetype) == (status, "application/problem+json")
     assert wire.Problem.model_validate_json(answer.data).status == status
@@ -136,12 +155,19 @@ def test_a_fault_of_ours_is_told_without_its_insides(shop: Shop, monkeypatch: py
     assert "secret" not in answer.text
 
 
-# --- whose page it is -------------------------------------------------------------------------------------------------
+# --- whose page it is -----------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(
     "origin",
-    ["http://evil.example", "https://localhost.evil.example", "http://localhost:1234", "null", "file://localhost", "x"],
+    [
+        "http://evil.example",
+        "https://localhost.evil.example",
+        "http://localhost:1234",
+        "null",
+        "file://localhost",
+        "x",
+    ],
 )
 def test_a_foreign_page_may_neither_command_nor_listen(shop: Shop, origin: str) -> None:
     answer = shop.send("/api/orders", ORDER, Origin=origin)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Sequence
+from itertools import pairwise
 
 import pytest
 
@@ -123,7 +124,9 @@ def test_an_answer_lost_on_the_way_is_found_by_its_key(till: Till, journal: Flak
     assert length(journal) == 2
 
 
-def test_an_append_that_may_be_in_is_said_to_be_unsure_and_its_retry_is_safe(till: Till, journal: Flaky) -> None:
+def test_an_append_that_may_be_in_is_said_to_be_unsure_and_its_retry_is_safe(
+    till: Till, journal: Flaky
+) -> None:
     for fate in ("lose answer", "lose"):
         key = Key(fate, "f")
         journal.before, journal.away = [fate], True
@@ -171,7 +174,9 @@ def test_a_refusal_is_told_as_it_is(till: Till) -> None:
     assert refused.value.code is Code.UNKNOWN_TICKET
 
 
-def test_a_writer_that_is_always_late_gives_up(till: Till, journal: Flaky, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_writer_that_is_always_late_gives_up(
+    till: Till, journal: Flaky, monkeypatch: pytest.MonkeyPatch
+) -> None:
     def late(*_: object) -> None:
         raise Conflict("somebody was first")
 
@@ -197,7 +202,7 @@ def test_orders_rung_in_by_many_threads_are_one_row(till: Till, journal: Flaky) 
     assert tills[1].fold.state == till.fold.state
 
 
-# --- following -------------------------------------------------------------------------------------------------
+# --- following ------------------------------------------------------------------------------------
 
 
 def test_a_follower_brings_what_others_append(till: Till, journal: Flaky) -> None:
@@ -222,7 +227,7 @@ def test_a_listener_hears_every_event_once_and_in_order(till: Till, journal: Fla
     events = [event for move in till.moves for event in move.events]
     assert [event.order for event in events if isinstance(event, RungIn)] == [str(n) for n in range(1, 201)]
     positions = [(move.before.position, move.after.position) for move in till.moves]
-    assert all(one[1] == two[0] for one, two in zip(positions, positions[1:], strict=False))
+    assert all(one[1] == two[0] for one, two in pairwise(positions))
 
 
 def test_a_follower_survives_a_journal_that_is_away(till: Till, journal: Flaky) -> None:

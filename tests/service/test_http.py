@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -17,8 +16,8 @@ from tests.service.shop import DRINK, OTHER, Shop
 
 
 @pytest.fixture
-def shop() -> Iterator[Shop]:
-    yield Shop()
+def shop() -> Shop:
+    return Shop()
 
 
 def problem(answer: Any, status: int, code: str) -> wire.Problem:  # noqa: ANN401
@@ -95,7 +94,7 @@ def test_names_are_cut_and_stripped(shop: Shop) -> None:
     assert shop.ring_in(name="<i>\u0007" + "x" * 1500)["name"] == "<i>" + "x" * 36 + "…"
 
 
-# --- keys -----------------------------------------------------------------------------------------------------
+# --- keys -----------------------------------------------------------------------------------------
 
 
 def test_a_repeated_ring_in_is_one_order_with_one_answer(shop: Shop) -> None:
@@ -154,10 +153,12 @@ def test_a_ring_in_needs_a_key(shop: Shop, key: str) -> None:
 
 
 def test_a_key_is_of_sensible_length(shop: Shop) -> None:
-    problem(shop.send("/api/orders", {"drinks": [{"line": {"drink": DRINK}}]}, key="k" * 201), 400, "key-unusable")
+    problem(
+        shop.send("/api/orders", {"drinks": [{"line": {"drink": DRINK}}]}, key="k" * 201), 400, "key-unusable"
+    )
 
 
-# --- refusals -----------------------------------------------------------------------------------------------------
+# --- refusals -------------------------------------------------------------------------------------
 
 WRONG_LINES: dict[str, tuple[dict[str, object], str]] = {
     "drink": ({"drink": "engine_oil"}, "drink"),
@@ -177,7 +178,11 @@ def test_a_line_that_cannot_be_made_is_refused_by_field(shop: Shop, name: str) -
     found = problem(shop.send("/api/quote", line), 422, "line-refused")
     assert found.errors[0].field == field
     assert found.errors[0].accepted
-    found = problem(shop.send("/api/orders", {"drinks": [{"line": {"drink": OTHER}}, {"line": line}]}), 422, "line-refused")
+    found = problem(
+        shop.send("/api/orders", {"drinks": [{"line": {"drink": OTHER}}, {"line": line}]}),
+        422,
+        "line-refused",
+    )
     assert found.errors[0].field == f"drinks[1].line.{field}"
 
 
@@ -209,7 +214,7 @@ def test_every_problem_explains_itself(shop: Shop, code: str) -> None:
     assert KINDS[code].about in answer.text
 
 
-# --- the past -----------------------------------------------------------------------------------------------------
+# --- the past -------------------------------------------------------------------------------------
 
 
 def test_orders_of_a_day_tell_how_each_ended(shop: Shop) -> None:
@@ -237,7 +242,8 @@ def test_old_days_are_read_from_the_journal_alike(shop: Shop) -> None:
     shop.post("/api/tickets/2/bump")
     shop.post("/api/tickets/2/hand-off")
     orders, times, life = (
-        shop.get(path) for path in ("/api/orders?day=2026-03-02", "/api/times?day=2026-03-02", "/api/tickets/2/life")
+        shop.get(path)
+        for path in ("/api/orders?day=2026-03-02", "/api/times?day=2026-03-02", "/api/tickets/2/life")
     )
     for _ in range(3):
         shop.time += DAY
@@ -257,7 +263,7 @@ def test_a_day_without_orders_is_empty_and_no_day_is_refused(shop: Shop) -> None
     problem(shop.client.get("/api/tickets/77/life"), 404, "unknown-ticket")
 
 
-# --- when the journal is away -----------------------------------------------------------------------------------
+# --- when the journal is away ---------------------------------------------------------------------
 
 
 def test_without_the_journal_commands_are_refused_and_reads_go_on(

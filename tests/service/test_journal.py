@@ -202,14 +202,14 @@ def test_books_are_kept_by_version(opener: Opener) -> None:
     assert store.files("other") is None
 
 
-# --- what only Redis can do wrong ---------------------------------------------------------------------------
+# --- what only Redis can do wrong -----------------------------------------------------------------
 
 
 @pytest.fixture
-def fake() -> Iterator[Redis]:
+def fake() -> Redis:
     import fakeredis
 
-    yield fakeredis.FakeRedis(decode_responses=True)
+    return fakeredis.FakeRedis(decode_responses=True)
 
 
 def test_keys_of_a_store_share_one_hash_tag(fake: Redis) -> None:
@@ -224,7 +224,7 @@ def test_keys_of_a_store_share_one_hash_tag(fake: Redis) -> None:
 def test_a_key_is_forgotten_after_a_week_not_before(fake: Redis) -> None:
     on_redis(fake, "quay").append(0, [note("a")], Key("k", "f"), "x")
     (place,) = cast(list[str], fake.keys("*:key:*"))
-    assert 0 <= 7 * 24 * 3600 - cast(int, fake.ttl(place)) <= 5
+    assert 0 <= 7 * 24 * 3600 - fake.ttl(place) <= 5
 
 
 @pytest.mark.parametrize(

@@ -12,8 +12,9 @@ import recipes
 import service
 
 ROOT = Path(service.__file__).parent.parent
-SEAM = ("service.journal", "service.codec", "service.handle", "service.follow", "service.fold")
-SEAM += ("service.history", "service.recent")
+SEAM = tuple(
+    f"service.{name}" for name in ("journal", "codec", "fold", "handle", "follow", "history", "recent")
+)
 
 ALLOWED: dict[str, tuple[str, ...]] = {
     # Inside the core there is nothing but the core and the language.
@@ -68,7 +69,9 @@ def test_the_core_has_files_to_check() -> None:
     assert len(files_under("service/core")) >= 10
 
 
-@pytest.mark.parametrize("module", ["time", "random", "os", "threading", "socket", "pathlib", "uuid", "secrets"])
+@pytest.mark.parametrize(
+    "module", ["time", "random", "os", "threading", "socket", "pathlib", "uuid", "secrets"]
+)
 def test_the_core_has_no_clock_chance_environment_thread_or_file(module: str) -> None:
     users = [str(path) for path in files_under("service/core") if module in imports_of(path)]
     assert users == []

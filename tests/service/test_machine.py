@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import Bundle, RuleBasedStateMachine, consumes, initialize, invariant, rule
@@ -56,21 +58,25 @@ class OrderLife(RuleBasedStateMachine):
             self.bar.tell(command, later=1000)
         except Refused as refused:
             known = self.model.get(order, {}).get(command.drink)
-            if refused.code is Code.UNKNOWN_TICKET:
-                assert order not in self.model
-                assert order not in self.over
-            elif refused.code is Code.UNKNOWN_DRINK:
-                assert known is None
-            elif refused.code is Code.DRINK_VOID:
-                assert known == "void"
-            elif refused.code is Code.TICKET_VOID:
-                assert self.over[order] == "void"
-            elif refused.code is Code.HANDED_OFF:
-                assert self.over[order] == "handed off"
-            else:
-                assert refused.code in (Code.UNKNOWN_STEP, Code.TICKET_CLOSED)
+            self.check_reason(refused.code, order, known)
             return False
         return order in self.model
+
+    def check_reason(self, code: Code, order: str, drink: str | None) -> None:
+        """A drink's command is refused only for what the model knows to be so."""
+        if code is Code.UNKNOWN_TICKET:
+            assert order not in self.model
+            assert order not in self.over
+        elif code is Code.UNKNOWN_DRINK:
+            assert drink is None
+        elif code is Code.DRINK_VOID:
+            assert drink == "void"
+        elif code is Code.TICKET_VOID:
+            assert self.over[order] == "void"
+        elif code is Code.HANDED_OFF:
+            assert self.over[order] == "handed off"
+        else:
+            assert code in (Code.UNKNOWN_STEP, Code.TICKET_CLOSED)
 
     @rule(drink=drinks, step=STEPS)
     def start(self, drink: str, step: int) -> None:
@@ -192,7 +198,7 @@ class OrderLife(RuleBasedStateMachine):
             assert (told.state == expected) if expected else told.state in ("waiting", "making", "ready")
             for drink in told.drinks:
                 found = spans(told, drink)
-                assert all(one.end == two.start for one, two in zip(found, found[1:], strict=False))
+                assert all(one.end == two.start for one, two in pairwise(found))
                 if found:
                     assert found[0].start == told.rung_at
 

@@ -55,7 +55,9 @@ def test_every_problem_it_names_exists(shop: Shop) -> None:
 def test_the_schema_has_every_message_of_the_wire() -> None:
     schema = wire_schema()
     assert {model.__name__ for model in messages()} <= set(schema["$defs"])
-    assert {"Build", "Step", "Fill", "Balance", "Line", "Snapshot", "Change", "Follow"} <= set(schema["$defs"])
+    assert {"Build", "Step", "Fill", "Balance", "Line", "Snapshot", "Change", "Follow"} <= set(
+        schema["$defs"]
+    )
     jsonschema.Draft202012Validator.check_schema(schema)
 
 
@@ -85,7 +87,11 @@ def test_what_is_answered_is_what_the_schema_says(shop: Shop) -> None:
 
 def test_it_prints_itself_for_the_generator_of_types() -> None:
     printed = subprocess.run(
-        [sys.executable, "-m", "service.edges.openapi"], capture_output=True, text=True, check=True, timeout=60
+        [sys.executable, "-m", "service.edges.openapi"],
+        capture_output=True,
+        text=True,
+        check=True,
+        timeout=60,
     )
     assert json.loads(printed.stdout) == wire_schema()
 

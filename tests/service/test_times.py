@@ -46,7 +46,7 @@ def test_one_time_is_every_percentile_and_none_are_none() -> None:
     assert spread([]) == Spread(0, None, None, None, None)
 
 
-# --- a story ------------------------------------------------------------------------------------------------
+# --- a story --------------------------------------------------------------------------------------
 
 
 def told(bar: Bar, order: str = "1") -> OrderRecord:
@@ -126,7 +126,7 @@ def test_a_void_ends_a_life() -> None:
     assert (order.state, order.void_reason) == ("void", "left")
 
 
-# --- a day ---------------------------------------------------------------------------------------------------
+# --- a day ----------------------------------------------------------------------------------------
 
 
 def test_a_day_in_review() -> None:

@@ -1,0 +1,171 @@
+"""The embedded server and its folder: found, private, strict about disk, and clear when it fails."""
+
+from __future__ import annotations
+
+import os
+import signal
+import stat
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, cast
+
+import pytest
+from redis.exceptions import RedisError
+
+from service.edges.data_folder import DataFolder, FolderHeld
+from service.edges.journal_redis import client
+from service.edges.listener import CannotListen, address_of, listen
+from service.edges.redis_child import RedisChild, RedisFailed, find_server
+from tests.service.child import until
+
+pytestmark = pytest.mark.redis
+
+
+@pytest.fixture
+def child(tmp_path: Path) -> Iterator[RedisChild]:
+    found = RedisChild(tmp_path)
+    found.start()
+    yield found
+    found.stop()
+
+
+def test_it_is_private_and_strict_about_disk(child: RedisChild) -> None:
+    redis = client(socket=child.socket)
+    told = cast(dict[str, Any], redis.config_get("*"))
+    assert (told["appendonly"], told["appendfsync"], told["save"], told["port"]) == ("yes", "always", "", "0")
+    assert stat.S_IMODE(child.socket.stat().st_mode) == 0o600
+    redis.close()
+
+
+def test_stopping_it_leaves_nothing_behind(child: RedisChild) -> None:
+    pid = child.pid
+    child.stop()
+    assert pid is not None
+    with pytest.raises(ProcessLookupError):
+        os.kill(pid, 0)
+    assert not child.socket.exists()
+
+
+def test_it_is_started_again_when_it_dies(child: RedisChild) -> None:
+    first = child.pid
+    assert first is not None
+    redis = client(socket=child.socket)
+    redis.set("kept", "yes")
+    os.kill(first, signal.SIGKILL)
+    until(lambda: child.pid != first and child.socket.exists(), "another server")
+    until(lambda: _get(child.socket, "kept") == "yes", "it answers with what was written")
+    redis.close()
+
+
+def _get(socket: Path, name: str) -> str | None:
+    redis = client(socket=socket)
+    try:
+        return cast(str | None, redis.get(name))
+    except RedisError:
+        return None
+    finally:
+        redis.close()
+
+
+def test_a_long_path_gets_a_short_socket_of_its_own(tmp_path: Path) -> None:
+    folder = tmp_path / ("long" * 25)
+    folder.mkdir()
+    child = RedisChild(folder)
+    child.start()
+    place = child.socket
+    assert len(str(place)) < 100
+    assert stat.S_IMODE(place.parent.stat().st_mode) == 0o700
+    assert _get(place, "x") is None
+    child.stop()
+    assert not place.parent.exists()
+
+
+def test_a_failed_start_shows_the_server_s_own_words(tmp_path: Path) -> None:
+    folder = tmp_path / "appendonlydir"
+    folder.mkdir()
+    (folder / "appendonly.aof.manifest").write_text("this is no manifest\n", encoding="ascii")
+    child = RedisChild(tmp_path)
+    with pytest.raises(RedisFailed, match=r"(?s)ended at its start.*manifest"):
+        child.start()
+    child.stop()
+
+
+def test_without_a_server_it_says_what_to_do(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("shutil.which", lambda name: None)
+    monkeypatch.setattr("importlib.util.find_spec", lambda name: None)
+    with pytest.raises(RedisFailed, match="REDIS_URL"):
+        find_server()
+
+
+def test_the_server_on_path_comes_before_the_bundled_one(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    class Spec:
+        submodule_search_locations = (str(tmp_path),)
+
+    bundled = tmp_path / "bin" / "redis-server"
+    bundled.parent.mkdir()
+    bundled.touch()
+    monkeypatch.setattr("importlib.util.find_spec", lambda name: Spec())
+    monkeypatch.setattr("shutil.which", lambda name: "/somewhere/redis-server")
+    assert find_server() == Path("/somewhere/redis-server")
+    monkeypatch.setattr("shutil.which", lambda name: None)
+    assert find_server() == bundled
+
+
+# --- the folder -----------------------------------------------------------------------------------
+
+
+def test_the_folder_is_for_its_owner_only(tmp_path: Path) -> None:
+    with DataFolder(tmp_path / "a" / "data", "http://x") as folder:
+        assert stat.S_IMODE(folder.path.stat().st_mode) == 0o700
+
+
+def test_a_held_folder_names_its_holder_and_is_free_after(tmp_path: Path) -> None:
+    with (
+        DataFolder(tmp_path, "http://127.0.0.1:1"),
+        pytest.raises(FolderHeld, match=rf"process {os.getpid()}, at http://127\.0\.0\.1:1"),
+    ):
+        DataFolder(tmp_path, "http://127.0.0.1:2").__enter__()
+    with DataFolder(tmp_path, "http://127.0.0.1:2"):
+        pass
+
+
+def test_the_lock_goes_with_a_killed_process(tmp_path: Path) -> None:
+    code = (
+        "import sys; from pathlib import Path; from service.edges.data_folder import DataFolder\n"
+        "with DataFolder(Path(sys.argv[1]), 'http://x'): print('held', flush=True); sys.stdin.read()"
+    )
+    process = subprocess.Popen(
+        [sys.executable, "-c", code, str(tmp_path)], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
+    )
+    with process:
+        assert process.stdout is not None
+        assert process.stdout.readline() == "held\n"
+        with pytest.raises(FolderHeld, match=str(process.pid)):
+            DataFolder(tmp_path, "http://y").__enter__()
+        process.kill()
+    with DataFolder(tmp_path, "http://y"):
+        pass
+
+
+# --- the address ----------------------------------------------------------------------------------
+
+
+def test_an_address_for_people() -> None:
+    listener = listen("127.0.0.1", 0)
+    assert address_of(listener) == f"http://127.0.0.1:{listener.getsockname()[1]}"
+    listener.close()
+
+
+def test_an_address_that_is_not_ours_is_refused_by_name() -> None:
+    for host in ("192.0.2.1", "no.such.host.invalid"):
+        with pytest.raises(CannotListen, match=host):
+            listen(host, 0)
+
+
+def test_the_temporary_folder_is_short_enough_for_a_socket() -> None:
+    assert len(tempfile.gettempdir()) < 80
