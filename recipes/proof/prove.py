@@ -23,7 +23,7 @@ from recipes.proof.checks import (
 )
 from recipes.proof.fingerprint import fingerprint
 from recipes.proof.model import DrinkProof
-from recipes.proof.scratch import all_lines
+from recipes.combinations import all_lines
 from recipes.proof.tally import Tally, merged
 from recipes.resolve import resolve
 

@@ -23,7 +23,7 @@ from recipes.book import Book
 from recipes.proof.fingerprint import fingerprint
 from recipes.proof.model import DrinkProof
 from recipes.proof.prove import prove_part
-from recipes.proof.scratch import count
+from recipes.combinations import count
 from recipes.proof.tally import merged
 from recipes.reader import parse_book
 

@@ -22,9 +22,9 @@ def test_zero_is_a_choice_and_no_gap(demo: Book) -> None:
 
 
 def test_toppings_and_left_out_things_are_sorted(demo: Book) -> None:
-    toppings = [ToppingChoice("pearls"), ToppingChoice("aloe", half=True)]
+    toppings = [ToppingChoice("pudding", half=True), ToppingChoice("pearls")]
     line = complete(demo, "taro_milk_tea", toppings=toppings, without=["creamer", "creamer"])
-    assert line.toppings == (ToppingChoice("aloe", half=True), ToppingChoice("pearls"))
+    assert line.toppings == (ToppingChoice("pearls"), ToppingChoice("pudding", half=True))
     assert line.without == ("creamer",)
 
 
@@ -33,7 +33,7 @@ def test_the_own_milk_is_no_choice(demo: Book) -> None:
     assert complete(demo, "jasmine_milk_tea", milk="oat").milk == "oat"
 
 
-FOUR = [ToppingChoice(each) for each in ("pearls", "aloe", "pudding", "red_beans")]
+FOUR = [ToppingChoice(each) for each in ("pearls", "popping", "pudding", "red_beans")]
 
 REFUSED: list[tuple[dict[str, Any], str, str, str, str]] = [
     ({"drink": "cola"}, "unknown drink", "drink", "cola", "taro_milk_tea"),
@@ -56,10 +56,10 @@ REFUSED: list[tuple[dict[str, Any], str, str, str, str]] = [
         "red_beans",
     ),
     (
-        {"toppings": [ToppingChoice("aloe"), ToppingChoice("aloe", True)]},
+        {"toppings": [ToppingChoice("pudding"), ToppingChoice("pudding", True)]},
         "topping twice",
         "toppings",
-        "aloe",
+        "pudding",
         "",
     ),
     ({"toppings": FOUR}, "too many toppings", "toppings", "4", "pudding"),

@@ -1,0 +1,57 @@
+"""Every line that the register can ring in, in a stable order: exactly what ``recipes.lines`` accepts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations, product
+from math import comb
+
+from recipes.book import Book, Drink
+from recipes.lines import own_milk
+from recipes.model import Line, ToppingChoice
+
+
+def all_lines(book: Book, drink_id: str) -> Iterator[Line]:
+    """Every line of a drink, canonical, none twice; sugar varies fastest, then ice, shots and toppings."""
+    drink = book.drinks[drink_id]
+    for size, milk, without, toppings, shots, ice, sugar in product(
+        drink.sizes,
+        _milks(book, drink),
+        _left_out(drink),
+        _toppings(book, drink),
+        range(drink.shots + 1),
+        drink.ices,
+        drink.sugars,
+    ):
+        yield Line(drink.id, size, sugar, ice, shots, toppings, milk, without)
+
+
+def count(book: Book, drink_id: str) -> int:
+    """How many lines ``all_lines`` gives, without making them."""
+    drink = book.drinks[drink_id]
+    offered = len(drink.toppings)
+    # n toppings can be chosen in comb ways, and each of them be whole or half.
+    toppings = sum(comb(offered, n) * 2**n for n in range(min(book.toppings_max, offered) + 1))
+    choices = len(drink.sizes) * len(drink.sugars) * len(drink.ices) * (drink.shots + 1)
+    return int(choices * toppings * len(_milks(book, drink)) * 2 ** len(drink.without))
+
+
+def _milks(book: Book, drink: Drink) -> list[str | None]:
+    """The recipe's own milk (None), then the others."""
+    own = own_milk(book, drink)
+    return [None, *(milk for milk in drink.milks if milk != own)]
+
+
+def _left_out(drink: Drink) -> list[tuple[str, ...]]:
+    names = sorted(drink.without)
+    return [chosen for n in range(len(names) + 1) for chosen in combinations(names, n)]
+
+
+def _toppings(book: Book, drink: Drink) -> list[tuple[ToppingChoice, ...]]:
+    offered = sorted(drink.toppings)
+    return [
+        tuple(ToppingChoice(topping, half) for topping, half in zip(chosen, halves, strict=True))
+        for n in range(min(book.toppings_max, len(offered)) + 1)
+        for chosen in combinations(offered, n)
+        for halves in product((False, True), repeat=n)
+    ]
