@@ -305,7 +305,10 @@ class BookState(Wire):
 
 
 class Menu(Wire):
-    """GET /api/menu: all the register needs. ``faults`` tells of a newer book that was refused."""
+    """GET /api/menu: all the register needs. ``faults`` tells of a newer book that was refused.
+
+    ``ingredients`` are what else can run out: what recipes use, toppings and milks left aside.
+    """
 
     book: str
     shop: Shop
@@ -318,6 +321,7 @@ class Menu(Wire):
     toppings: list[Choice]
     toppings_max: int
     milks: list[Choice]
+    ingredients: list[Choice]
     shot_price: Minor
     faults: list[BookFault]
 

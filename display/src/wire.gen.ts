@@ -684,6 +684,8 @@ export interface Mark {
 }
 /**
  * GET /api/menu: all the register needs. ``faults`` tells of a newer book that was refused.
+ *
+ * ``ingredients`` are what else can run out: what recipes use, toppings and milks left aside.
  */
 export interface Menu {
   book: string;
@@ -697,6 +699,7 @@ export interface Menu {
   toppings: Choice[];
   toppings_max: number;
   milks: Choice[];
+  ingredients: Choice[];
   /**
    * money in minor units of the shop's currency
    */

@@ -187,6 +187,7 @@ export function menu(drinks: MenuDrink[] = [menuDrink()]): Menu {
     toppings: [choice("pearls", "pearls", 60), choice("jelly", "grass jelly", 50)],
     toppings_max: 3,
     milks: [choice("whole", "whole milk"), choice("oat", "oat milk", 40)],
+    ingredients: [],
     shot_price: 80,
     faults: [],
   };

@@ -35,6 +35,7 @@ def menu(book: Book, faults: Sequence[Fault], builds: Builds) -> wire.Menu:
         toppings=[_topping(book, id) for id in book.toppings],
         toppings_max=book.toppings_max,
         milks=[_milk(book, id) for id in book.milks],
+        ingredients=_ingredients(book),
         shot_price=book.shot.price,
         faults=book_faults(faults),
     )
@@ -79,6 +80,23 @@ def _drink(book: Book, drink: Drink, builds: Builds) -> wire.MenuDrink:
         default=drink.default,
         uses=uses,
     )
+
+
+def _ingredients(book: Book) -> list[wire.Choice]:
+    """What recipes use and can run out, by name; ice and tap water do not, toppings and milks stand elsewhere."""
+    own = {each.ingredient for each in (*book.toppings.values(), *book.milks.values())}
+    used = {book.shot.ingredient}
+    for drink in book.drinks.values():
+        for step in drink.steps:
+            used |= {step.ingredient or "", *step.instead.values()}
+        if drink.top_up is not None:
+            used |= {drink.top_up.cold, drink.top_up.hot or ""}
+    found = [book.pantry[id] for id in used & set(book.pantry) - own]
+    return [
+        wire.Choice(id=each.id, name=each.name, allergens=list(each.allergens))
+        for each in sorted(found, key=lambda each: each.name)
+        if each.kind != "ice" and each.price_per_kg > 0
+    ]
 
 
 def _topping(book: Book, id: str) -> wire.Choice:

@@ -46,6 +46,7 @@ MENU = Menu(
     toppings=[],
     toppings_max=3,
     milks=[],
+    ingredients=[],
     shot_price=60,
     faults=[],
 )

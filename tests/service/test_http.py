@@ -53,7 +53,7 @@ def test_a_ticket_from_ring_in_to_review(shop: Shop) -> None:
     assert times.by_station[0].at_work.p50 == 10.0
     assert [row.state for row in times.orders] == ["handed off"]
     life = wire.Life.model_validate(shop.get("/api/tickets/1/life"))
-    assert [mark.what for mark in life.marks] == ["rung in", "1.1 made", "handed off"]
+    assert [mark.what for mark in life.marks] == ["rung in", f"{life.drinks[0].title} made", "handed off"]
     assert life.drinks[0].spans[0].start == receipt.rung_at
     assert life.drinks[0].spans[-1].end == receipt.rung_at + 90 * SECOND
 

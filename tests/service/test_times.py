@@ -100,10 +100,19 @@ def test_what_happened_to_an_order_is_marked() -> None:
     found = [(mark.what, (mark.at - NOON) // SECOND) for mark in marks(story(RECALLED))]
     assert found == [
         ("rung in", 0),
-        ("1.1 made", 120),
-        ("1.1 recalled", 180),
-        ("1.1 made", 210),
+        ("Large Taro made", 120),
+        ("Large Taro recalled", 180),
+        ("Large Taro made", 210),
         ("handed off", 240),
+    ]
+
+
+def test_drinks_alike_are_told_apart_by_their_place() -> None:
+    bar = play((ring(a_line(), a_line()), 0), (ask.BumpDrink("1.2"), 9), (ask.VoidDrink("1.1", "spilt"), 9))
+    assert [mark.what for mark in marks(story(bar))] == [
+        "rung in",
+        "Large Taro (2 of 2) made",
+        "Large Taro (1 of 2) voided: spilt",
     ]
 
 

@@ -4,7 +4,6 @@ import { signal } from "@preact/signals";
 import type { JSX } from "preact";
 import { menu, perform, queue } from "../shop";
 import type { Menu } from "../wire.gen";
-import { capital } from "../words";
 
 interface Item {
   readonly id: string;
@@ -13,19 +12,13 @@ interface Item {
 
 /** Everything that can be switched, by heading. An item under two headings stands under the first. */
 export function items(held: Menu): readonly { readonly heading: string; readonly items: readonly Item[] }[] {
-  const names = new Map<string, string>();
-  for (const drink of held.drinks) for (const choice of drink.without) names.set(choice.id, choice.name);
   const said = new Set<string>();
   const fresh = (list: readonly Item[]): Item[] => list.filter(({ id }) => !said.has(id) && said.add(id));
-  const used = [...new Set(held.drinks.flatMap((drink) => drink.uses))].map((id) => ({
-    id,
-    name: capital(names.get(id) ?? id.replace(/[-_]+/g, " ")),
-  }));
   return [
     { heading: "Drinks", items: fresh(held.drinks) },
     { heading: "Toppings", items: fresh(held.toppings) },
     { heading: "Milks", items: fresh(held.milks) },
-    { heading: "Ingredients", items: fresh(used.sort((one, other) => one.name.localeCompare(other.name))) },
+    { heading: "Ingredients", items: fresh(held.ingredients) },
   ];
 }
 

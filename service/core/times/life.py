@@ -88,20 +88,37 @@ def _at(stretches: Iterable[tuple[int, int, _What]], moment: int, begun: int) ->
 
 def marks(story: Iterable[OrderEvent]) -> tuple[Mark, ...]:
     """What happened to an order, moment by moment; work at steps is told by the spans."""
-    return tuple(Mark(event.at, words) for event in story if (words := _words(event)) is not None)
+    told = tuple(story)
+    cups = [
+        line.title
+        for event in told
+        if isinstance(event, RungIn)
+        for line in event.lines
+        for _ in range(line.quantity)
+    ]
+    return tuple(Mark(event.at, words) for event in told if (words := _words(event, cups)) is not None)
 
 
-def _words(event: OrderEvent) -> str | None:
+def _words(event: OrderEvent, cups: list[str]) -> str | None:
+    """``cups`` are the titles of the order's drinks, in the order of their ids."""
     match event:
         case RungIn():
             return "rung in"
         case DrinkBumped():
-            return f"{event.drink} made"
+            return f"{_named(event.drink, cups)} made"
         case DrinkRecalled():
-            return f"{event.drink} recalled"
+            return f"{_named(event.drink, cups)} recalled"
         case DrinkVoided():
-            return f"{event.drink} voided{' half-made' if event.begun else ''}: {event.reason}"
+            how = "voided half-made" if event.begun else "voided"
+            return f"{_named(event.drink, cups)} {how}: {event.reason}"
         case HandedOff():
             return "handed off"
         case _:
             return None
+
+
+def _named(drink: str, cups: list[str]) -> str:
+    """A drink by its title, with its place where the order has more than one of it."""
+    place = int(drink.rpartition(".")[2])
+    title = cups[place - 1]
+    return title if cups.count(title) == 1 else f"{title} ({place} of {len(cups)})"
