@@ -9,19 +9,20 @@ minor units of the shop's currency.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Literal
+from typing import Any, Literal
 
+from recipes.balance.energy import Factors
 from recipes.model import Duration, Line
 
-RULES = "2"
+RULES = "3"
 """Raised whenever the resolver's rules change: the same files then make another book version."""
 
 ToolKind = Literal["scoop", "pump", "jigger", "shot", "cube", "ladle", "jug"]
 """What a tool is; a jug and a jigger are read in millilitres."""
 
-Kind = Literal["powder", "syrup", "liquid", "milk", "espresso", "ice", "topping"]
+Kind = Literal["powder", "syrup", "liquid", "tea", "milk", "espresso", "ice", "topping"]
 """What an ingredient is, as far as the rules care."""
 
 Role = Literal["part", "sweetener", "dissolve", "milk", "ice", "work"]
@@ -63,7 +64,10 @@ class Tax:
 
 @dataclass(frozen=True, slots=True)
 class Station:
-    """A place at the counter. ``melt_share`` is how much of the melting at equilibrium happens there."""
+    """A place at the counter.
+
+    ``melt_share`` is how much of the melting at equilibrium happens there (``heat.chilling_extent``).
+    """
 
     id: str
     name: str
@@ -128,9 +132,11 @@ class Ingredient:
     """One thing in the pantry, as the brand in use measures.
 
     ``density`` g/ml as poured or scooped; ``body_density`` g/ml of the thing itself (a topping's pieces,
-    solid ice), equal to ``density`` for liquids; ``sugars`` and ``dry`` g/g; ``caffeine`` mg/g; energy per
-    100 g; ``serving_c`` is how it stands at the bar, ``hot_c`` how it goes into a hot drink, if it is heated
-    for that; ``price_per_kg`` in minor units; ``hold_s`` seconds it may be kept once opened or made.
+    solid ice), equal to ``density`` for liquids; ``sugars``, ``dry``, ``fat``, ``carbohydrate`` (without
+    fibre), ``protein`` and ``fibre`` g/g; ``caffeine`` mg/g; energy per 100 g; ``finer`` are tools that may
+    add what the recipe's own tool cannot measure, less than one step of it; ``serving_c`` is how it stands
+    at the bar, ``hot_c`` how it goes into a hot drink, if it is heated for that; ``price_per_kg`` in minor
+    units; ``hold_s`` seconds it may be kept once opened or made.
     """
 
     id: str
@@ -150,6 +156,16 @@ class Ingredient:
     hot_c: float | None
     price_per_kg: float
     hold_s: float | None
+    fat: float = 0.0
+    carbohydrate: float = 0.0
+    protein: float = 0.0
+    fibre: float = 0.0
+    finer: tuple[str, ...] = ()
+
+    @property
+    def tastes(self) -> bool:
+        """Whether it brings more than water."""
+        return self.dry > 0 or self.caffeine > 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +198,10 @@ class Milk:
 
 @dataclass(frozen=True, slots=True)
 class Shot:
-    """An extra shot: what it is, where it is pulled, how long that takes, and the foam it carries."""
+    """An extra shot: what it is, where it is pulled, how long that takes.
+
+    ``crema_ml`` is the foam it carries, ``collapse`` the share of it gone by the time it is handed over.
+    """
 
     ingredient: str
     tool: str
@@ -190,6 +209,12 @@ class Shot:
     duration: Duration
     crema_ml: float
     price: int
+    collapse: float = 0.0
+
+    @property
+    def foam_ml(self) -> float:
+        """The foam that is left of a shot's crema, ml."""
+        return self.crema_ml * (1 - self.collapse)
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,11 +297,45 @@ class Drink:
 
 
 @dataclass(frozen=True, slots=True)
+class Taste:
+    """What the resolver holds dear: the weight of each squared relative error, a house choice of the book.
+
+    ``part``, ``sweetener``, ``milk`` and ``water`` (which dissolves) weigh an ingredient's strength, ``ice``
+    and ``top_up`` how far cubes and top-up are from their own level, ``fill`` the amount of drink;
+    ``second_tool`` is what reaching for one more tool costs, in the same coin.
+    """
+
+    part: float = 1.0
+    sweetener: float = 1.0
+    milk: float = 1.0
+    water: float = 0.2
+    ice: float = 0.3
+    top_up: float = 0.05
+    fill: float = 2.0
+    second_tool: float = 0.0009
+
+
+class Memory:
+    """What has been worked out from a book so far; never part of its value, never copied along with it."""
+
+    __slots__ = ("allergens", "made", "plans", "toppings")
+
+    def __init__(self) -> None:
+        self.plans: dict[Any, Any] = {}
+        self.made: dict[Any, Any] = {}
+        self.toppings: dict[Any, Any] = {}
+        self.allergens: dict[tuple[str, ...], str] = {}
+
+    def __reduce__(self) -> tuple[type[Memory], tuple[()]]:
+        return Memory, ()
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """A whole book. ``version`` is the content address of ``files`` (text by name) and ``RULES``.
 
-    ``sugars`` is keyed by per cent; every other mapping by id. ``tolerance_pct`` is the rounding error
-    beyond which a build says so.
+    ``sugars`` is keyed by per cent; every other mapping by id. ``tolerance_pct`` is the error in taste
+    beyond which a build says so, ``limit_pct`` the one beyond which it is refused.
     """
 
     version: str
@@ -298,3 +357,7 @@ class Book:
     pantry: Mapping[str, Ingredient]
     families: Mapping[str, Family]
     drinks: Mapping[str, Drink]
+    limit_pct: float = 60.0
+    taste: Taste = Taste()
+    factors: Factors = "EU"
+    memory: Memory = field(default_factory=Memory, init=False, repr=False, compare=False)

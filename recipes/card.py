@@ -31,16 +31,18 @@ def _head(build: Build) -> list[str]:
 
 
 def _steps(build: Build) -> Iterator[str]:
-    """Station by station, one line a step; a caution stands behind its step."""
+    """Station by station, one line a step; a caution stands once at each station, behind its first step."""
     for station, steps in groupby(build.steps, key=lambda step: step.station):
         label = station.replace("_", " ").upper()
+        told: set[str | None] = {None}
         for step in steps:
-            yield from _step(label, step)
+            yield from _step(label, step, step.caution not in told)
+            told.add(step.caution)
             label = ""
     yield "─" * WIDTH
 
 
-def _step(label: str, step: Step) -> Iterator[str]:
+def _step(label: str, step: Step, cautioned: bool) -> Iterator[str]:
     front = f"{label[: _STATION - 1]:<{_STATION}}{step.number:>2}  "
     timed = f"{_time(step.duration)}" if step.duration is not None else ""
     if step.amount is None:
@@ -52,7 +54,7 @@ def _step(label: str, step: Step) -> Iterator[str]:
         what = _name(step)
         told = f"{tallies(amount):<{_TALLY}}{_count(amount):<{_COUNT}}{what:<{_WHAT}}{_base(amount)}"
         yield f"{front}{told}{timed:>{max(1, WIDTH - len(front) - len(told))}}"
-    if step.caution is not None:
+    if cautioned:
         yield f"{'':<{len(front)}}! {step.caution}"
 
 
@@ -102,7 +104,8 @@ def _outcome(build: Build) -> Iterator[str]:
             f"{balance.brix:.1f} °Bx; {balance.sugars_g:.0f} g sugars, {balance.added_sugars_g:.0f} g added",
         ),
         ("Caffeine", f"{balance.caffeine_mg:.0f} mg"),
-        ("Energy", f"{balance.energy_kj:.0f} kJ / {balance.energy_kcal:.0f} kcal"),
+        ("Strength", _strength(build)),
+        ("Energy", balance.energy_words),
         ("Contains", ", ".join(build.allergens) or "ask us before you order"),
     ]
     drawing = draw(fill)
@@ -114,6 +117,17 @@ def _outcome(build: Build) -> Iterator[str]:
         left = drawing[place] if place < len(drawing) else ""
         right = written[place] if place < len(written) else ""
         yield f"{left:<35}{right}"
+
+
+def _strength(build: Build) -> str:
+    """Dry matter, tea and dilution; and what is furthest off the recipe, where anything is."""
+    balance = build.balance
+    watered = f"{balance.dilution_pct:.0f} % melt and water"
+    said = f"{balance.dry_pct:.1f} % dry matter, {balance.tea_pct:.0f} % tea, {watered}"
+    worst = build.errors[0] if build.errors else None
+    if worst is None or abs(worst.error_pct) < 0.5:
+        return f"{said}; as the recipe"
+    return f"{said}; furthest off: {worst.label.lower()} {worst.error_pct:+.0f} %"
 
 
 def _warmth(build: Build) -> str:

@@ -6,6 +6,8 @@ anything: the bar's tools are shared.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from recipes.book import Book
 from recipes.model import Balance
 
@@ -26,7 +28,7 @@ HOT_STEP = "Hot: can scald"
 
 
 def cautions(
-    book: Book, name: str, balance: Balance, toppings: list[str], allergens: tuple[str, ...]
+    book: Book, name: str, balance: Balance, toppings: Sequence[str], allergens: tuple[str, ...]
 ) -> list[str]:
     """Everything to tell with this drink. ``toppings`` are their own cautions, ``allergens`` the drink's."""
     told: list[str] = []
@@ -36,7 +38,7 @@ def cautions(
         )
     told.extend(dict.fromkeys(toppings))
     told.extend(_caffeine(name, balance))
-    told.append(_allergens(book, allergens))
+    told.append(allergen_words(book, allergens))
     return told
 
 
@@ -59,7 +61,16 @@ def _caffeine(name: str, balance: Balance) -> list[str]:
     return told
 
 
-def _allergens(book: Book, allergens: tuple[str, ...]) -> str:
+def allergen_words(book: Book, allergens: tuple[str, ...]) -> str:
+    """What a drink contains and what else is about; remembered, as it is the same for hundreds of drinks."""
+    words = book.memory.allergens
+    found = words.get(allergens)
+    if found is None:
+        found = words[allergens] = _allergen_words(book, allergens)
+    return found
+
+
+def _allergen_words(book: Book, allergens: tuple[str, ...]) -> str:
     used = sorted({each for ingredient in book.pantry.values() for each in ingredient.allergens})
     contains = f"Contains {', '.join(allergens)}. " if allergens else ""
     where = f" It is made where {_and(used)} are used." if used else ""

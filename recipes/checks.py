@@ -8,14 +8,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
-from recipes.balance import Load
 from recipes.book import Book, Drink
-from recipes.fit import Kitchen, fit
+from recipes.kitchen import Kitchen
 from recipes.lines import own_milk
 from recipes.model import HOT, Refusal
-from recipes.modifiers import target
 from recipes.reading.locate import Path
 from recipes.reading.table import Page
+from recipes.resolve import resolve
 
 Pages = Mapping[str, Page]
 """The pages of a book by file name; faults are noted on them."""
@@ -146,26 +145,26 @@ def _check_fill(book: Book, drink: Drink, page: Page) -> None:
     """The drink as it usually comes must fit its cup and its vessel in every size and with every ice."""
     for size in drink.sizes:
         for ice in drink.ices:
-            try:
-                wanted = target(book, replace(drink.default, size=size, ice=ice))
-            except Refusal as refusal:
-                page.fault(("usual",), refusal.value, ", ".join(refusal.accepted), refusal.message)
-                return
-            kitchen = Kitchen(book, wanted)
+            kitchen = Kitchen(book, replace(drink.default, size=size, ice=ice))
             # More ice than the recipe's may cost the drink some of its size, the recipe's own may not.
             if book.ices[ice].factor <= 1:
-                _check_level(kitchen, kitchen.wanted(1.0), size, page)
-            if not page.faults and fit(book, wanted) is None:
+                _check_level(kitchen, size, page)
+            if not page.faults and kitchen.made(0.0) is None:
                 message = (
                     f"the {size} drink does not fit with {book.ices[ice].name}; accepted: less in the recipe"
                 )
                 page.fault(("steps",), f"{size}, {book.ices[ice].name}", "less in the recipe", message)
             if page.faults:
                 return
+    try:
+        resolve(book, drink.default)
+    except Refusal as refusal:
+        page.fault(("usual",), refusal.value, "a drink that can be made as it usually comes", refusal.message)
 
 
-def _check_level(kitchen: Kitchen, load: Load, size: str, page: Page) -> None:
-    filled = kitchen.settle(load).filled_ml
+def _check_level(kitchen: Kitchen, size: str, page: Page) -> None:
+    load = kitchen.group.load(1.0)
+    filled = kitchen.group.settle(load).filled_ml
     if filled > kitchen.line_ml:
         accepted = f"at most {kitchen.line_ml:g} ml"
         message = f"the {size} drink comes to {filled:.0f} ml, over its seal line; accepted: {accepted}"
@@ -174,7 +173,7 @@ def _check_level(kitchen: Kitchen, load: Load, size: str, page: Page) -> None:
         accepted = f"at most {kitchen.vessel_ml:g} ml"
         message = f"the {size} drink fills its vessel with {load.unmelted_ml:.0f} ml; accepted: {accepted}"
         page.fault(("vessel",), f"{load.unmelted_ml:.0f} ml", accepted, message)
-    if load.liquid_ml <= 0:
+    if load.mass_g <= 0:
         page.fault(
             ("steps",), "0 ml", "some liquid", "the recipe comes to no liquid at all; accepted: some liquid"
         )

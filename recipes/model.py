@@ -45,8 +45,9 @@ class Amount:
     """How much of one ingredient goes in, as the hand measures it and in base units.
 
     ``count`` is in the tool's own unit: 1.5 (level scoops), 2 (strokes), 1 (shot), 7 (cubes); for a
-    free pour it is the millilitres read off the jug. ``wanted_ml`` is the amount before rounding to
-    what the tool can measure and ``error_pct`` is the rounding left over, in per cent of it.
+    free pour it is the millilitres read off the jug. ``wanted_ml`` is what would be as strong as the recipe
+    in this much drink (of what two tools measure, this one's share), and ``error_pct`` is how far
+    ``volume_ml`` is from it, in per cent.
     """
 
     tool: str
@@ -119,7 +120,11 @@ class Balance:
     """What the drink is, by calculation: temperature at hand-over, mass, sugar, caffeine, energy.
 
     ``added_sugars_g`` counts sweeteners only; ``sugars_g`` all of it. ``brix`` is the per cent by mass
-    of sugars in the liquid. ``melted_g`` and ``ice_left_g`` come from the heat balance.
+    of sugars in the liquid, ``added_brix`` that of the sweeteners alone. ``melted_g`` and ``ice_left_g`` come
+    from the heat balance, of ``ice_g`` put in. ``dry_g`` is all dry matter but the toppings', ``dry_pct`` its
+    share of the liquid; ``tea_pct`` the share that is tea as brewed, ``dilution_pct`` the share that is melt
+    or water, all by mass. ``energy_words`` is the energy as a label of the book's rules has it. ``cost`` of
+    the ingredients and ``margin`` (price less tax less cost) are in minor units of the currency.
     """
 
     temperature_c: float
@@ -133,6 +138,27 @@ class Balance:
     caffeine_mg: float
     energy_kj: float
     energy_kcal: float
+    ice_g: float = 0.0
+    added_brix: float = 0.0
+    dry_g: float = 0.0
+    dry_pct: float = 0.0
+    tea_pct: float = 0.0
+    dilution_pct: float = 0.0
+    energy_words: str = ""
+    cost: float = 0.0
+    margin: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class ComponentError:
+    """How strong one ingredient comes out: grams wanted in this much drink, grams given, and by how much
+    that is too strong (above 0) or too weak, in per cent."""
+
+    ingredient: str
+    label: str
+    wanted_g: float
+    given_g: float
+    error_pct: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +168,9 @@ class Build:
     ``id`` is the content address: the same book version and line always give the same id and the
     same build. ``allergens`` and ``cautions`` are what must be told; ``notes`` what the bar may want
     to know (a rounding past the book's tolerance, a smaller drink under many toppings).
-    ``uses`` are the ids of every ingredient that goes in, for selling out.
+    ``uses`` are the ids of every ingredient that goes in, for selling out. ``errors`` is what the tools leave
+    of each component's strength, the furthest off first; ``score`` is the weighted error that was minimised
+    (0 is the recipe itself).
     """
 
     id: str
@@ -157,6 +185,8 @@ class Build:
     cautions: tuple[str, ...]
     notes: tuple[str, ...]
     uses: tuple[str, ...]
+    errors: tuple[ComponentError, ...] = ()
+    score: float = 0.0
 
 
 @dataclass

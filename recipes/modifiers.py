@@ -1,102 +1,111 @@
-"""From a line to its target: what should go in at this size, before fitting and rounding.
+"""From a line to its plan: what should go in at this size, before fitting and rounding.
 
-Modifiers change amounts and ingredients here, by the role of each step, never by name.
+Modifiers change amounts and ingredients here, by the role of each step, never by name. Toppings are no part
+of a plan: they wait in the cup and only take room (``recipes.garnish``).
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from recipes.book import Book, Drink, Ingredient, RecipeStep, Tool, Topping
-from recipes.lines import complete
-from recipes.model import HOT, Line, Refusal
+from recipes.balance.load import Load, load_of
+from recipes.book import Book, Drink, Ingredient, RecipeStep, Tool
+from recipes.model import HOT, Line
+
+MIXING = ("shake", "stir", "whisk")
+"""Work that brings ice and drink together."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Part:
     """One ingredient to go in: ``scaling_ml`` shrinks with the drink, ``fixed_ml`` does not.
 
-    ``fixed_ml`` of a part can be negative: tea that makes way for a shot.
+    ``fixed_ml`` of a part can be negative: tea that makes way for a shot. ``tools`` are what it is measured
+    with, the recipe's own first, then the finer ones. ``unit`` is what one millilitre of it brings.
     """
 
     ingredient: Ingredient
-    tool: Tool
+    tools: tuple[Tool, ...]
     temperature_c: float
     role: str
     scaling_ml: float
-    fixed_ml: float = 0.0
+    fixed_ml: float
+    unit: Load
+
+    @property
+    def tool(self) -> Tool:
+        """The recipe's own tool."""
+        return self.tools[0]
 
     def wanted_ml(self, share: float) -> float:
         """How much should go in when the drink is made at ``share`` of its size."""
         return max(0.0, self.scaling_ml * share + self.fixed_ml)
 
 
-@dataclass(frozen=True, slots=True)
-class Target:
-    """The target of a line. ``plan`` are the steps that are made, each with its part if it has one."""
+@dataclass(frozen=True, slots=True, eq=False)
+class Plan:
+    """What a line without its toppings should be made of.
+
+    ``steps`` are those that are made, each with its part if it has one; ``regular`` are the parts of the same
+    line with regular ice, which a top-up compares with (None when it has no less ice). ``melt_share`` is that
+    of the station where it is mixed.
+    """
 
     drink: Drink
     line: Line
     hot: bool
-    plan: tuple[tuple[RecipeStep, Part | None], ...]
+    steps: tuple[tuple[RecipeStep, Part | None], ...]
+    parts: tuple[Part, ...]
     shots: Part | None
-    toppings: tuple[tuple[Topping, Part, bool], ...]
-
-    @property
-    def parts(self) -> list[Part]:
-        """Everything that goes in, toppings first, but the top-up."""
-        found = [part for _, part, _ in self.toppings]
-        found += [part for _, part in self.plan if part is not None]
-        return found if self.shots is None else [*found, self.shots]
+    regular: tuple[Part, ...] | None
+    top_up: Part | None
+    melt_share: float
 
 
-def target(book: Book, line: Line) -> Target:
-    """The target of a line. Raises ``Refusal`` for what the book does not allow."""
-    line = complete(
-        book, line.drink, line.size, line.sugar, line.ice, line.shots, line.toppings, line.milk, line.without
-    )
+def plan(book: Book, line: Line) -> Plan:
+    """The plan of a canonical line; its toppings are left out of account."""
     drink = book.drinks[line.drink]
     hot = line.ice == HOT
-    _refuse_toppings_in_heat(book, line, hot)
-    scale = book.sizes[line.size].line_ml / book.sizes[drink.reference].line_ml
-    plan = tuple(
-        (step, _part(book, line, drink, step, scale, hot))
-        for step in drink.steps
-        if _is_made(line, step, hot)
-    )
-    return Target(
+    steps = _steps(book, drink, line, hot)
+    shots = _extra_shots(book, line, hot)
+    parts = tuple(part for _, part in steps if part is not None) + ((shots,) if shots else ())
+    return Plan(
         drink=drink,
         line=line,
         hot=hot,
-        plan=tuple((step, part) for step, part in plan if step.ingredient is None or part is not None),
-        shots=_extra_shots(book, line, hot),
-        toppings=_toppings(book, line),
+        steps=steps,
+        parts=parts,
+        shots=shots,
+        regular=_regular(book, drink, line, shots),
+        top_up=_top_up(book, drink, line, hot),
+        melt_share=_melt_share(book, steps),
     )
-
-
-def regular(book: Book, of: Target) -> Target | None:
-    """The same line at the regular ice level, which top-ups compare with; None when it has no less ice."""
-    if (
-        of.drink.ices == (HOT,)
-        or of.drink.top_up is None
-        or (not of.hot and book.ices[of.line.ice].factor >= 1)
-    ):
-        return None
-    level = next(level.id for level in book.ices.values() if level.factor == 1)
-    line = replace(of.line, ice=level)
-    scale = book.sizes[line.size].line_ml / book.sizes[of.drink.reference].line_ml
-    plan = tuple(
-        (step, _part(book, line, of.drink, step, scale, hot=False))
-        for step in of.drink.steps
-        if _is_made(line, step, hot=False)
-    )
-    return replace(of, line=line, hot=False, plan=plan)
 
 
 def temperature(ingredient: Ingredient, hot: bool) -> float:
     """How warm an ingredient goes in, °C."""
     return ingredient.hot_c if hot and ingredient.hot_c is not None else ingredient.serving_c
+
+
+def part(
+    book: Book, ingredient: Ingredient, tool: Tool, celsius: float, role: str, scaling: float, fixed: float
+) -> Part:
+    """A part with what a millilitre of it brings; espresso carries what is left of its crema."""
+    foam = book.shot.foam_ml / book.tools[book.shot.tool].unit_ml if ingredient.kind == "espresso" else 0.0
+    step = tool.unit_ml * float(tool.smallest)
+    finer = [book.tools[each] for each in ingredient.finer if each != tool.id]
+    tools = (tool, *(each for each in finer if each.unit_ml * float(each.smallest) < step))
+    return Part(ingredient, tools, celsius, role, scaling, fixed, load_of(ingredient, 1.0, celsius, foam))
+
+
+def _steps(book: Book, drink: Drink, line: Line, hot: bool) -> tuple[tuple[RecipeStep, Part | None], ...]:
+    scale = book.sizes[line.size].line_ml / book.sizes[drink.reference].line_ml
+    made = [
+        (step, _part(book, drink, line, step, scale, hot))
+        for step in drink.steps
+        if _is_made(line, step, hot)
+    ]
+    return tuple((step, found) for step, found in made if step.ingredient is None or found is not None)
 
 
 def _is_made(line: Line, step: RecipeStep, hot: bool) -> bool:
@@ -109,61 +118,70 @@ def _is_made(line: Line, step: RecipeStep, hot: bool) -> bool:
     return not (line.shots and step.role == "dissolve" and step.ingredient is not None)
 
 
-def _part(book: Book, line: Line, drink: Drink, step: RecipeStep, scale: float, hot: bool) -> Part | None:
+def _part(book: Book, drink: Drink, line: Line, step: RecipeStep, scale: float, hot: bool) -> Part | None:
     """What a step puts in, or None when it puts nothing in (work, or 0 % of it)."""
     if step.ingredient is None or step.amount is None:
         return None
-    factors: Mapping[str, float] = {"sweetener": line.sugar / 100, "ice": book.ices[line.ice].factor}
-    factor = factors.get(step.role, 1.0)
+    factor = scale
+    if step.role == "sweetener":
+        factor *= line.sugar / 100
+    elif step.role == "ice":
+        factor *= book.ices[line.ice].factor
     if factor == 0:
         return None
-    chosen = step.instead.get(line.ice, step.ingredient)
+    own = book.pantry[step.ingredient]
+    chosen = book.pantry[step.instead.get(line.ice, step.ingredient)]
+    # The same thing at another temperature goes by mass, as a recipe's strength does.
+    wanted = step.amount.ml * factor * own.density / chosen.density
     if step.role == "milk" and line.milk is not None:
-        chosen = book.milks[line.milk].ingredient
-    ingredient = book.pantry[chosen]
+        chosen, wanted = book.pantry[book.milks[line.milk].ingredient], step.amount.ml * factor
     tool = book.tools[step.amount.tool]
-    wanted = step.amount.ml * scale * factor
-    # A shot is pulled whole: it follows the size of the cup, but does not shrink with a drink under toppings.
-    shot = tool.kind == "shot"
     gives_way = drink.shot_replaces == step.ingredient and line.shots > 0
     fixed = -line.shots * book.tools[book.shot.tool].unit_ml if gives_way else 0.0
-    return Part(
-        ingredient=ingredient,
-        tool=tool,
-        temperature_c=temperature(ingredient, hot),
-        role=step.role,
-        scaling_ml=0.0 if shot else wanted,
-        fixed_ml=wanted if shot else fixed,
-    )
+    # A shot is pulled whole: it follows the size of the cup, but does not shrink with a drink under toppings.
+    shot = tool.kind == "shot"
+    celsius = temperature(chosen, hot)
+    return part(book, chosen, tool, celsius, step.role, 0.0 if shot else wanted, wanted if shot else fixed)
 
 
 def _extra_shots(book: Book, line: Line, hot: bool) -> Part | None:
     if line.shots == 0:
         return None
     tool, ingredient = book.tools[book.shot.tool], book.pantry[book.shot.ingredient]
-    return Part(ingredient, tool, temperature(ingredient, hot), "part", 0.0, line.shots * tool.unit_ml)
+    volume = line.shots * tool.unit_ml
+    return part(book, ingredient, tool, temperature(ingredient, hot), "shot", 0.0, volume)
 
 
-def _toppings(book: Book, line: Line) -> tuple[tuple[Topping, Part, bool], ...]:
-    """Toppings in the order of the book, which is the order of the counter."""
-    halves = {choice.topping: choice.half for choice in line.toppings}
-    found = []
-    for topping in book.toppings.values():
-        if topping.id in halves:
-            half = halves[topping.id]
-            ingredient = book.pantry[topping.ingredient]
-            volume = topping.portion_ml / 2 if half else topping.portion_ml
-            tool = book.tools[topping.tool]
-            found.append(
-                (topping, Part(ingredient, tool, ingredient.serving_c, "topping", 0.0, volume), half)
-            )
-    return tuple(found)
+def _regular(book: Book, drink: Drink, line: Line, shots: Part | None) -> tuple[Part, ...] | None:
+    """The parts of the same line with regular ice; None where nothing is topped up to compare with it."""
+    less = line.ice == HOT or book.ices[line.ice].factor < 1
+    if not less or drink.ices == (HOT,) or drink.top_up is None:
+        return None
+    level = next(level.id for level in book.ices.values() if level.factor == 1)
+    steps = _steps(book, drink, replace(line, ice=level), hot=False)
+    found = tuple(part for _, part in steps if part is not None)
+    return found if shots is None else (*found, shots)
 
 
-def _refuse_toppings_in_heat(book: Book, line: Line, hot: bool) -> None:
-    for choice in line.toppings if hot else ():
-        topping = book.toppings[choice.topping]
-        if not topping.hot:
-            accepted = tuple(each for each in book.drinks[line.drink].toppings if book.toppings[each].hot)
-            message = f"A hot drink cannot take {topping.name}: heat spoils that topping."
-            raise Refusal("topping not for hot", "toppings", topping.id, message, accepted)
+def _top_up(book: Book, drink: Drink, line: Line, hot: bool) -> Part | None:
+    """What tops the drink up. A milk is always the milk chosen: another could harm who chose it."""
+    rule = drink.top_up
+    if rule is None or (hot and rule.hot is None):
+        return None
+    chosen = rule.hot if hot and rule.hot else rule.cold
+    milks = {milk.ingredient for milk in book.milks.values()}
+    if chosen in milks and line.milk is not None:
+        chosen = book.milks[line.milk].ingredient
+    ingredient = book.pantry[chosen]
+    return part(book, ingredient, book.tools[rule.tool], temperature(ingredient, hot), "top_up", 0.0, 0.0)
+
+
+def _melt_share(book: Book, steps: tuple[tuple[RecipeStep, Part | None], ...]) -> float:
+    """That of the station which mixes the ice in; of the ice's own station when nothing is mixed after it."""
+    share, iced = 1.0, False
+    for step, found in steps:
+        if step.role == "ice" and found is not None:
+            share, iced = book.stations[step.station].melt_share, True
+        elif iced and step.action in MIXING:
+            share = book.stations[step.station].melt_share
+    return share

@@ -70,7 +70,7 @@ def parse_book(files: Mapping[str, str]) -> Book:
     # A fault in a file makes whatever refers to it look faulty too: later files wait for it to be mended.
     shop = read_shop(roots["shop.toml"])
     _refuse(roots)
-    pantry = read_pantry(roots["pantry.toml"], shop.shop.currency, shop.shop.minor_digits)
+    pantry = read_pantry(roots["pantry.toml"], shop)
     _refuse(roots)
     extras = read_extras(roots["extras.toml"], shop, pantry)
     _refuse(roots)
@@ -90,6 +90,9 @@ def parse_book(files: Mapping[str, str]) -> Book:
         sugars=shop.sugars,
         ices=shop.ices,
         tolerance_pct=shop.tolerance_pct,
+        limit_pct=shop.limit_pct,
+        taste=shop.taste,
+        factors=shop.factors,
         toppings=extras.toppings,
         toppings_max=extras.toppings_max,
         toppings_station=extras.toppings_station,

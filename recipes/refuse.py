@@ -1,61 +1,116 @@
-"""Why a line does not fit its cup, and what would: the modifier at fault, in plain words."""
+"""Why a line cannot be made, and what would do: the modifier at fault and the cure, in plain words."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from recipes.book import Book
-from recipes.fit import fit
-from recipes.model import Line, Refusal, ToppingChoice
-from recipes.modifiers import Target, target
+from recipes.garnish import garnish
+from recipes.kitchen import Made, kitchen
+from recipes.model import ComponentError, Line, Refusal, ToppingChoice
+from recipes.modifiers import Part
+from recipes.options import step_ml
 
 MOST_OFFERED = 6
 """How many ways out a refusal names."""
 
+FINER_ML = (0.25, 0.5, 1, 1.5, 2, 2.5, 3, 3.5, 5, 7, 7.5, 10, 15, 20, 25, 30)
+"""Steps of measures that can be bought or marked on a jug, ml."""
 
-def too_full(book: Book, of: Target) -> Refusal:
-    """The refusal for a target that no share of the drink lets into its cup."""
-    line = of.line
+
+def finer_step(wanted_ml: float, error_pct: float) -> float:
+    """The largest step of a measure to be had that keeps ``wanted_ml`` within ``error_pct``."""
+    fits = [step for step in FINER_ML if step <= 2 * error_pct / 100 * wanted_ml]
+    return max(fits) if fits else FINER_ML[0]
+
+
+def too_full(book: Book, line: Line) -> Refusal:
+    """The refusal for a line that no share of the drink lets into its cup."""
+    drink = book.drinks[line.drink]
     size = book.sizes[line.size].name.lower()
-    field, value, cause = _culprit(book, line)
-    offered = tuple(
-        words for words, other in _ways_out(book, line) if fit(book, target(book, other)) is not None
-    )
+    field, value, cause = _culprit(book, line, _fits)
+    offered = tuple(words for words, other in _ways_out(book, line) if _fits(book, other))
     accepted = offered[:MOST_OFFERED]
-    least = f"less than {of.drink.least_share:.0%} of the drink"
+    least = f"less than {drink.least_share:.0%} of the drink"
     would = f" What would fit: {', '.join(accepted)}." if accepted else ""
-    message = (
-        f"{cause} too much room for {_article(size)} {size} {of.drink.name}: {least} would be left.{would}"
-    )
+    message = f"{cause} too much room for {_article(size)} {size} {drink.name}: {least} would be left.{would}"
     return Refusal("too full", field, value, message, accepted)
+
+
+def too_coarse(book: Book, line: Line, made: Made) -> Refusal:
+    """The refusal for a line of which a component cannot be measured within the book's limit."""
+    error = made.errors[0]
+    part, wanted_ml = _part_of(made, error)
+    field, value, _ = _culprit(book, line, _near_enough)
+    drink, size = book.drinks[line.drink], book.sizes[line.size].name
+    asked = {
+        "sugar": f"at {line.sugar} % sugar in a {size}",
+        "toppings": f"in a {size} under its toppings",
+        "shots": f"in a {size} with {line.shots} extra shots",
+        "ice": f"in a {size} with {book.ices[line.ice].name}",
+        "size": f"in a {size}",
+    }[field]
+    tool = part.tools[-1]
+    step = step_ml(tool)
+    cure = finer_step(wanted_ml, book.limit_pct)
+    message = (
+        f"One {step:g} ml step of the {tool.name} is too coarse for {part.ingredient.name.lower()} {asked} "
+        f"{drink.name} (wanted {wanted_ml:.1f} ml, off by {abs(error.error_pct):.0f} %): "
+        f"add a measure of {cure:g} ml for it."
+    )
+    accepted = tuple(words for words, other in _ways_out(book, line) if _near_enough(book, other))
+    return Refusal("too coarse", field, value, message, accepted[:MOST_OFFERED])
+
+
+def _part_of(made: Made, error: ComponentError) -> tuple[Part, float]:
+    """The part that is off, and the millilitres of it that would be right."""
+    doses = made.doses if made.top_up is None else (*made.doses, made.top_up)
+    part = next(part for part, _ in doses if part.ingredient.id == error.ingredient)
+    return part, error.wanted_g / part.ingredient.density
+
+
+def _made(book: Book, line: Line) -> Made | None:
+    return kitchen(book, line).made(garnish(book, line).load.body_ml)
+
+
+def _fits(book: Book, line: Line) -> bool:
+    return _made(book, line) is not None
+
+
+def _near_enough(book: Book, line: Line) -> bool:
+    made = _made(book, line)
+    return made is not None and made.worst_pct <= book.limit_pct
 
 
 def _article(word: str) -> str:
     return "an" if word[:1] in "aeiou" else "a"
 
 
-def _culprit(book: Book, line: Line) -> tuple[str, str, str]:
-    """The modifier without which the line would fit; the size when none of them is to blame alone."""
-    usual = book.drinks[line.drink].default.ice
-    toppings = ", ".join(choice.topping for choice in line.toppings)
+def _culprit(book: Book, line: Line, works: Callable[[Book, Line], bool]) -> tuple[str, str, str]:
+    """The modifier without which the line would do; the size when none of them is to blame alone."""
+    usual = book.drinks[line.drink].default
     names = [_portion(book, choice) for choice in line.toppings]
     shots = "1 extra shot takes" if line.shots == 1 else f"{line.shots} extra shots take"
     said = " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
+    take = "take" if len(names) > 1 else "takes"
+    ice = f"{book.ices[line.ice].name.capitalize()} takes"
+    asked = ", ".join(choice.topping for choice in line.toppings)
     tries = [
-        (
-            "toppings",
-            toppings,
-            f"{said} take" if len(names) > 1 else f"{said} takes",
-            replace(line, toppings=()),
-        ),
+        ("toppings", asked, f"{said} {take}", replace(line, toppings=())),
         ("shots", str(line.shots), shots, replace(line, shots=0)),
-        ("ice", line.ice, f"{book.ices[line.ice].name.capitalize()} takes", replace(line, ice=usual)),
+        ("ice", line.ice, ice, replace(line, ice=usual.ice)),
+        ("sugar", str(line.sugar), f"{line.sugar} % sugar takes", replace(line, sugar=usual.sugar)),
     ]
     for field, value, cause, without in tries:
-        if without != line and fit(book, target(book, without)) is not None:
+        if without != line and _allowed(book, without) and works(book, without):
             return field, value, cause[:1].upper() + cause[1:]
     return "size", line.size, "What goes in takes"
+
+
+def _allowed(book: Book, line: Line) -> bool:
+    """Whether the toppings stand the heat of another choice of ice."""
+    return all(book.toppings[choice.topping].hot for choice in line.toppings) or line.ice != "hot"
 
 
 def _portion(book: Book, choice: ToppingChoice) -> str:
@@ -70,10 +125,14 @@ def _ways_out(book: Book, line: Line) -> Iterator[tuple[str, Line]]:
         if not choice.half:
             half = ToppingChoice(choice.topping, half=True)
             name = book.toppings[choice.topping].name
-            yield f"half {name}", replace(line, toppings=(*others, half))
+            whole = tuple(sorted((*others, half), key=lambda each: each.topping))
+            yield f"half {name}", replace(line, toppings=whole)
         yield f"no {book.toppings[choice.topping].name}", replace(line, toppings=others)
     if line.shots:
         yield "one shot less", replace(line, shots=line.shots - 1)
+    for sugar in sorted(book.drinks[line.drink].sugars):
+        if sugar > line.sugar:
+            yield book.sugars[sugar].name, replace(line, sugar=sugar)
     room = book.sizes[line.size].line_ml
     for size in book.drinks[line.drink].sizes:
         if book.sizes[size].line_ml > room:

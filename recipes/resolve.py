@@ -1,23 +1,27 @@
-"""From a line to its exact build: target, fit, rounding, balance, steps, and what to say about it."""
+"""From a line to its exact build: plan, target, search, balance, steps, and what to say about it.
+
+modifiers.plan -> aim.aim -> search.search -> kitchen.Made -> here, with the toppings (garnish)
+"""
 
 from __future__ import annotations
 
 import hashlib
-import json
-from collections.abc import Sequence
 
-from recipes import balance, cautions, words
+from recipes import cautions
 from recipes.allergens import ORDER
+from recipes.balance.load import Settled, settle
+from recipes.balance.outcome import balance, rounded
 from recipes.book import Book
-from recipes.fit import Made, fit
-from recipes.model import Amount, Balance, Build, Fill, Layer, Line
-from recipes.modifiers import Part, Target, target
+from recipes.garnish import Garnish, garnish
+from recipes.kitchen import Kitchen, Made, kitchen
+from recipes.lines import complete
+from recipes.model import Build, Fill, Layer, Line
 from recipes.notes import notes
-from recipes.refuse import too_full
+from recipes.refuse import too_coarse, too_full
 from recipes.steps import steps
 
-Used = Sequence[tuple[Part, Amount]]
-"""What went in, with how much of it."""
+MOST_GARNISHES = 2048
+"""How many sets of toppings a book remembers before it starts again."""
 
 
 def resolve(book: Book, line: Line) -> Build:
@@ -25,111 +29,100 @@ def resolve(book: Book, line: Line) -> Build:
 
     Pure and deterministic: the same book version and line give the same build, to the last digit.
     """
-    wanted = target(book, line)
-    made = fit(book, wanted)
+    line, made_in, toppings = _prepared(book, line)
+    made = made_in.made(toppings.load.body_ml)
     if made is None:
-        raise too_full(book, wanted)
-    used = _used(wanted, made)
-    come_to = _balance(made, used)
-    allergens = _allergens(used)
-    told = [topping.caution for topping, _, _ in wanted.toppings if topping.caution is not None]
+        raise too_full(book, line)
+    if made.worst_pct > book.limit_pct:
+        raise too_coarse(book, line, made)
+    return _build(book, line, made_in, made, toppings)
+
+
+def build_id(address: str, toppings: str) -> str:
+    """The content address of a build: 16 hex digits of SHA-256 over book version, line and toppings."""
+    return hashlib.sha256(f"{address} {toppings}".encode()).hexdigest()[:16]
+
+
+def _prepared(book: Book, line: Line) -> tuple[Line, Kitchen, Garnish]:
+    """The line made canonical, its kitchen and its toppings; only canonical lines are remembered."""
+    key = (line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
+    known, toppings = book.memory.plans.get(key), book.memory.toppings.get(_garnish_key(line))
+    if known is not None and toppings is not None:
+        return line, known, toppings
+    line = complete(
+        book, line.drink, line.size, line.sugar, line.ice, line.shots, line.toppings, line.milk, line.without
+    )
+    return line, kitchen(book, line), _garnish(book, line)
+
+
+def _garnish_key(line: Line) -> tuple[object, ...]:
+    return line.drink, line.ice == "hot", line.toppings
+
+
+def _garnish(book: Book, line: Line) -> Garnish:
+    memory, key = book.memory.toppings, _garnish_key(line)
+    found: Garnish | None = memory.get(key)
+    if found is None:
+        if len(memory) >= MOST_GARNISHES:
+            memory.clear()
+        found = memory[key] = garnish(book, line)
+    return found
+
+
+def _build(book: Book, line: Line, made_in: Kitchen, made: Made, toppings: Garnish) -> Build:
+    settled = settle(made.load.plus(toppings.load), made.plan.melt_share)
+    come_to = balance(made.sums, toppings.sums, settled, book.factors, made_in.net_price(toppings.price))
+    allergens = _allergens(made, toppings)
     return Build(
-        id=build_id(book.version, wanted.line),
+        id=build_id(made_in.address, toppings.address),
         book=book.version,
-        line=wanted.line,
-        title=words.title(book, wanted.line),
-        words=words.words(book, wanted.line),
-        steps=steps(book, wanted, made),
-        fill=_fill(book, wanted, made),
+        line=line,
+        title=made_in.title,
+        words=(*made_in.words_before, *toppings.words, *made_in.words_after),
+        steps=steps(book, made, toppings, settled.temperature_c),
+        fill=_fill(book, made, toppings, settled),
         balance=come_to,
         allergens=allergens,
-        cautions=tuple(cautions.cautions(book, wanted.drink.name, come_to, told, allergens)),
-        notes=tuple(notes(book, wanted, made, used, come_to)),
-        uses=tuple(sorted({part.ingredient.id for part, _ in used})),
+        cautions=tuple(cautions.cautions(book, made.plan.drink.name, come_to, toppings.cautions, allergens)),
+        notes=tuple(notes(book, made, toppings, come_to)),
+        uses=_uses(made, toppings),
+        errors=made.errors,
+        score=round(made.score, 9),
     )
 
 
-def build_id(version: str, line: Line) -> str:
-    """The content address of a build: 16 hex digits of SHA-256 over the book's version and the line."""
-    toppings = [[choice.topping, choice.half] for choice in line.toppings]
-    whole = [
-        version,
-        line.drink,
-        line.size,
-        line.sugar,
-        line.ice,
-        line.shots,
-        toppings,
-        line.milk,
-        line.without,
-    ]
-    return hashlib.sha256(json.dumps(whole).encode()).hexdigest()[:16]
-
-
-def _used(wanted: Target, made: Made) -> Used:
-    used = [pair for pair in zip(wanted.parts, made.amounts, strict=True) if pair[1].count > 0]
-    return used if made.top_up is None else [*used, made.top_up]
-
-
-def _balance(made: Made, used: Used) -> Balance:
-    """What the drink is. Sugars of toppings count in ``sugars_g`` but not in the liquid's ``brix``."""
-    settled = made.settled
-    liquid_g = made.load.liquid_g + settled.melted_g
-    sugars = sum(amount.mass_g * part.ingredient.sugars for part, amount in used)
-    dissolved = sum(
-        amount.mass_g * part.ingredient.sugars for part, amount in used if part.ingredient.kind != "topping"
-    )
-    added = sum(amount.mass_g * part.ingredient.sugars for part, amount in used if part.role == "sweetener")
-    return Balance(
-        temperature_c=_rounded(settled.temperature_c),
-        liquid_g=_rounded(liquid_g),
-        liquid_ml=_rounded(settled.liquid_ml),
-        melted_g=_rounded(settled.melted_g),
-        ice_left_g=_rounded(settled.ice_left_g),
-        sugars_g=_rounded(sugars),
-        added_sugars_g=_rounded(added),
-        brix=_rounded(100 * dissolved / liquid_g) if liquid_g > 0 else 0.0,
-        caffeine_mg=_rounded(sum(amount.mass_g * part.ingredient.caffeine for part, amount in used)),
-        energy_kj=_rounded(sum(amount.mass_g * part.ingredient.energy_kj / 100 for part, amount in used)),
-        energy_kcal=_rounded(sum(amount.mass_g * part.ingredient.energy_kcal / 100 for part, amount in used)),
-    )
-
-
-def _fill(book: Book, wanted: Target, made: Made) -> Fill:
+def _fill(book: Book, made: Made, toppings: Garnish, settled: Settled) -> Fill:
     """The cup from the bottom up, and the mixing vessel at its fullest."""
-    settled, size = made.settled, book.sizes[wanted.line.size]
-    amounts = dict(zip((id(part) for part in wanted.parts), made.amounts, strict=True))
+    size = book.sizes[made.plan.line.size]
     layers = [
-        Layer(
-            "topping", topping.name, balance.load(part.ingredient, amounts[id(part)].volume_ml, 0.0).body_ml
-        )
-        for topping, part, _ in wanted.toppings
+        ("topping", portion.topping.name, portion.part.unit.body_ml * portion.amount.volume_ml)
+        for portion in toppings.portions
     ]
-    layers.append(Layer("liquid", wanted.drink.name, settled.liquid_ml))
-    layers.append(Layer("ice", "ice", settled.ice_ml))
-    layers.append(Layer("foam", "crema", settled.foam_ml))
-    vessel = book.vessels[wanted.drink.vessel] if wanted.drink.vessel is not None else None
+    layers.append(("liquid", made.plan.drink.name, settled.liquid_ml))
+    layers.append(("ice", "ice", settled.ice_ml))
+    layers.append(("foam", "crema", settled.foam_ml))
+    vessel = book.vessels[made.plan.drink.vessel] if made.plan.drink.vessel is not None else None
+    filled = settled.filled_ml
     return Fill(
-        layers=tuple(
-            Layer(layer.what, layer.label, _rounded(layer.volume_ml))
-            for layer in layers
-            if layer.volume_ml > 0
-        ),
-        filled_ml=_rounded(settled.filled_ml),
+        layers=tuple(Layer(what, label, rounded(volume)) for what, label, volume in layers if volume > 0),
+        filled_ml=rounded(filled),
         line_ml=size.line_ml,
         brim_ml=size.brim_ml,
-        head_ml=_rounded(size.line_ml - settled.filled_ml),
+        head_ml=rounded(size.line_ml - filled),
         vessel="cup" if vessel is None else vessel.id,
-        vessel_ml=_rounded(settled.filled_ml if vessel is None else made.load.unmelted_ml),
+        vessel_ml=rounded(filled if vessel is None else made.load.unmelted_ml),
         vessel_limit_ml=size.line_ml if vessel is None else vessel.limit_ml,
     )
 
 
-def _allergens(used: Used) -> tuple[str, ...]:
-    found = {allergen for part, _ in used for allergen in part.ingredient.allergens}
+def _allergens(made: Made, toppings: Garnish) -> tuple[str, ...]:
+    found = set(made.allergens)
+    for portion in toppings.portions:
+        found.update(portion.part.ingredient.allergens)
     return tuple(sorted(found, key=ORDER.__getitem__))
 
 
-def _rounded(number: float) -> float:
-    """Rounded far below what matters, so that the same build prints the same everywhere."""
-    return round(number, 4) + 0.0
+def _uses(made: Made, toppings: Garnish) -> tuple[str, ...]:
+    if not toppings.portions:
+        return made.uses
+    return tuple(sorted({*made.uses, *(portion.part.ingredient.id for portion in toppings.portions)}))

@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 from recipes.actions import ACTIONS
 from recipes.book import Book, RecipeStep
 from recipes.cautions import HOT_STEP, SCALD_C
-from recipes.fit import Made
+from recipes.garnish import Garnish, Portion
+from recipes.kitchen import Dose, Made
 from recipes.measures import figure
 from recipes.model import Amount, Duration, Step
-from recipes.modifiers import Part, Target
+from recipes.modifiers import Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,26 +27,22 @@ class _Draft:
     duration: Duration | None = None
 
 
-def steps(book: Book, target: Target, made: Made) -> tuple[Step, ...]:
-    """The steps in the order of the counter, numbered from 1: toppings first, sealing last."""
-    amounts = iter(made.amounts)
-    drafts = [_topping(book, part, next(amounts)) for _, part, _ in target.toppings]
-    stirs: list[_Draft] = []
-    for step, part in target.plan:
-        amount = next(amounts) if part is not None else None
-        if amount is not None and amount.count == 0:
-            continue
-        draft = _draft(step, part, amount, made.load.ice_g > 0)
-        stands_in = step.role == "dissolve" and target.shots is not None
-        (stirs if stands_in else drafts).append(draft)
-    if target.shots is not None:
-        shot = _shots(book, target.shots, next(amounts), target.line.shots, bool(stirs))
-        moved = [replace(stir, station=book.shot.station) for stir in stirs]
-        _insert(book, drafts, [shot, *moved])
-    if made.top_up is not None and target.drink.top_up is not None:
-        _insert(book, drafts, [_top_up(target.drink.top_up.station, *made.top_up)])
-    hot = made.settled.temperature_c > SCALD_C
-    return tuple(_numbered(number, draft, hot) for number, draft in enumerate(drafts, 1))
+def steps(book: Book, made: Made, toppings: Garnish, celsius: float) -> tuple[Step, ...]:
+    """The steps in the order of the counter, numbered from 1: toppings first, sealing last.
+
+    ``celsius`` is how warm the drink is handed over.
+    """
+    first = len(toppings.portions)
+    hot = celsius > SCALD_C
+    rest = made.shown.get((first, hot))
+    if rest is None:
+        drafts = _drink(book, made)
+        rest = tuple(_numbered(number, draft, hot) for number, draft in enumerate(drafts, first + 1))
+        made.shown[first, hot] = rest
+    if not first:
+        return rest
+    drafts = [_topping(book, portion) for portion in toppings.portions]
+    return (*(_numbered(number, draft, hot) for number, draft in enumerate(drafts, 1)), *rest)
 
 
 def amount_words(amount: Amount) -> str:
@@ -54,20 +51,42 @@ def amount_words(amount: Amount) -> str:
     return f"{figure(amount.count)} {level}{amount.unit}"
 
 
-def _draft(step: RecipeStep, part: Part | None, amount: Amount | None, iced: bool) -> _Draft:
+def _drink(book: Book, made: Made) -> list[_Draft]:
+    plan = made.plan
+    amounts = dict(zip(map(id, plan.parts), made.doses, strict=True))
+    drafts: list[_Draft] = []
+    stirs: list[_Draft] = []
+    for step, part in plan.steps:
+        dose = None if part is None else amounts[id(part)]
+        found = _step(step, dose, made.load.ice_g > 0)
+        stands_in = step.role == "dissolve" and plan.shots is not None
+        (stirs if stands_in else drafts).extend(found)
+    if plan.shots is not None:
+        shot = _shots(book, amounts[id(plan.shots)], plan.line.shots, bool(stirs))
+        moved = [replace(stir, station=book.shot.station) for stir in stirs]
+        _insert(book, drafts, [shot, *moved])
+    if made.top_up is not None and plan.drink.top_up is not None:
+        _insert(book, drafts, _top_up(plan.drink.top_up.station, made.top_up))
+    return drafts
+
+
+def _step(step: RecipeStep, dose: Dose | None, iced: bool) -> list[_Draft]:
+    """The drafts of one step of the recipe: one, or one for each tool, or none for nothing."""
     action = ACTIONS[step.action]
     words = step.words or (action.words if iced else action.warm_words or action.words)
-    if part is None or amount is None:
-        return _Draft(
-            step.station,
-            step.action,
-            words,
-            step.short or action.short or step.action,
-            duration=step.duration,
-        )
-    filled = words.replace("{amount}", amount_words(amount)).replace("{what}", _called(part))
+    if dose is None:
+        short = step.short or action.short or step.action
+        return [_Draft(step.station, step.action, words, short, duration=step.duration)]
+    part, amounts = dose
     short = step.short if step.short and part.ingredient.id == step.ingredient else part.ingredient.short
-    return _Draft(step.station, step.action, filled, short, part, amount, step.duration)
+    found = []
+    for place, amount in enumerate(amounts):
+        # What a finer tool adds is measured, whatever the recipe's own tool does.
+        told = words if amount.tool == part.tool.id else ACTIONS["measure"].words
+        filled = told.replace("{amount}", amount_words(amount)).replace("{what}", _called(part))
+        duration = step.duration if place == 0 else None
+        found.append(_Draft(step.station, step.action, filled, short, part, amount, duration))
+    return found
 
 
 def _called(part: Part) -> str:
@@ -76,12 +95,14 @@ def _called(part: Part) -> str:
     return name if name[:2].isupper() else name[0].lower() + name[1:]
 
 
-def _topping(book: Book, part: Part, amount: Amount) -> _Draft:
+def _topping(book: Book, portion: Portion) -> _Draft:
+    part, amount = portion.part, portion.amount
     words = ACTIONS["ladle"].words.format(amount=amount_words(amount), what=_called(part))
     return _Draft(book.toppings_station, "ladle", words, part.ingredient.short, part, amount)
 
 
-def _shots(book: Book, part: Part, amount: Amount, shots: int, on_powder: bool) -> _Draft:
+def _shots(book: Book, dose: Dose, shots: int, on_powder: bool) -> _Draft:
+    part, (amount,) = dose
     where = ", pour it on the powder" if on_powder else ", pour it in"
     extra = f"{figure(amount.count)} extra {amount.unit}"
     words = ACTIONS["pull"].words.format(amount=extra, what=_called(part)) + where
@@ -90,9 +111,19 @@ def _shots(book: Book, part: Part, amount: Amount, shots: int, on_powder: bool) 
     return _Draft(book.shot.station, "pull", words, part.ingredient.short, part, amount, duration)
 
 
-def _top_up(station: str, part: Part, amount: Amount) -> _Draft:
-    words = f"Top up with {amount_words(amount)} of {_called(part)}"
-    return _Draft(station, "pour", words, part.ingredient.short, part, amount)
+def _top_up(station: str, dose: Dose) -> list[_Draft]:
+    part, amounts = dose
+    return [
+        _Draft(
+            station,
+            "pour",
+            f"Top up with {amount_words(amount)} of {_called(part)}",
+            part.ingredient.short,
+            part,
+            amount,
+        )
+        for amount in amounts
+    ]
 
 
 def _insert(book: Book, drafts: list[_Draft], new: list[_Draft]) -> None:

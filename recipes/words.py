@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from recipes.book import Book
-from recipes.model import HOT, Line
+from recipes.model import HOT, Line, ToppingChoice
 
 
 def title(book: Book, line: Line) -> str:
@@ -16,21 +16,31 @@ def words(book: Book, line: Line) -> tuple[str, ...]:
 
     The size is not among them: it stands in the title.
     """
+    before, after = around_toppings(book, line)
+    return (*before, *(topping_words(book, choice) for choice in line.toppings), *after)
+
+
+def around_toppings(book: Book, line: Line) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The words that come before the toppings, and those that come after."""
     default = book.drinks[line.drink].default
-    said: list[str] = []
+    before: list[str] = []
     if line.ice != default.ice:
-        said.append(HOT if line.ice == HOT else book.ices[line.ice].name)
+        before.append(HOT if line.ice == HOT else book.ices[line.ice].name)
     if line.sugar != default.sugar:
-        said.append(book.sugars[line.sugar].name)
-    for choice in line.toppings:
-        name = book.toppings[choice.topping].name
-        said.append(f"½ {name}" if choice.half else name)
+        before.append(book.sugars[line.sugar].name)
+    after: list[str] = []
     if line.shots:
-        said.append("1 extra shot" if line.shots == 1 else f"{line.shots} extra shots")
+        after.append("1 extra shot" if line.shots == 1 else f"{line.shots} extra shots")
     if line.milk is not None:
-        said.append(book.milks[line.milk].name)
-    said.extend(f"no {left_out_name(book, ingredient)}" for ingredient in line.without)
-    return tuple(said)
+        after.append(book.milks[line.milk].name)
+    after.extend(f"no {left_out_name(book, ingredient)}" for ingredient in line.without)
+    return tuple(before), tuple(after)
+
+
+def topping_words(book: Book, choice: ToppingChoice) -> str:
+    """One topping, whole or half."""
+    name = book.toppings[choice.topping].name
+    return f"½ {name}" if choice.half else name
 
 
 def left_out_name(book: Book, ingredient: str) -> str:

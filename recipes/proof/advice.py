@@ -6,9 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from recipes.book import Book
 from recipes.proof.model import Advice, Coarse, DrinkProof, Refused, Violation
-
-FINER_ML = (0.25, 0.5, 1, 1.5, 2, 2.5, 3, 3.5, 5, 7, 7.5, 10, 15, 20, 25, 30)
-"""Steps of measures that can be bought or marked on a jug, ml."""
+from recipes.refuse import finer_step
 
 WHOLE = ("shot", "cube")
 """Tools whose unit cannot be made finer."""
@@ -51,9 +49,7 @@ def _tools(book: Book, proofs: Sequence[DrinkProof]) -> Iterator[Advice]:
 def _cure(book: Book, kind: str, name: str, coarse: Coarse, least_ml: float) -> str:
     if kind in WHOLE:
         return f"the {name} gives whole units of {coarse.step_ml:g} ml; write the amounts to suit whole ones."
-    wanted = 2 * book.tolerance_pct / 100 * least_ml
-    fits = [step for step in FINER_ML if step <= wanted and step < coarse.step_ml]
-    step = max(fits) if fits else min(FINER_ML)
+    step = finer_step(least_ml, book.tolerance_pct)
     return (
         f"as little as {least_ml:.1f} ml is wanted, and the {name} measures steps of {coarse.step_ml:g} ml. "
         f"A measure of {step:g} ml for it keeps within {book.tolerance_pct:g} %;"

@@ -49,12 +49,7 @@ def measure_of(build: Build) -> Measure:
 
 def errors_of(build: Build) -> list[CaseError]:
     """How far each component is off, the furthest first."""
-    found = [
-        CaseError(step.ingredient, step.short, step.amount.error_pct)
-        for step in build.steps
-        if step.ingredient is not None and step.amount is not None and step.amount.error_pct
-    ]
-    return sorted(found, key=lambda error: -abs(error.error_pct))
+    return [CaseError(each.ingredient, each.label, each.error_pct) for each in build.errors if each.error_pct]
 
 
 def breaches(book: Book, build: Build, errors: list[CaseError]) -> Iterator[Breach]:

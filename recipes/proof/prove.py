@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from recipes.book import Book
+from recipes.combinations import all_lines
 from recipes.model import HOT, Line, Refusal, ToppingChoice
 from recipes.proof.checks import (
     Breach,
@@ -23,7 +24,6 @@ from recipes.proof.checks import (
 )
 from recipes.proof.fingerprint import fingerprint
 from recipes.proof.model import DrinkProof
-from recipes.combinations import all_lines
 from recipes.proof.tally import Tally, merged
 from recipes.resolve import resolve
 

@@ -107,12 +107,13 @@ class Tally:
         for error in errors:
             if abs(error.error_pct) <= self.book.tolerance_pct:
                 break
-            amount = next(
-                (step.amount for step in build.steps if step.ingredient == error.ingredient and step.amount),
-                None,
-            )
-            if amount is None:
+            amounts = [
+                step.amount for step in build.steps if step.ingredient == error.ingredient and step.amount
+            ]
+            if not amounts:
                 continue
+            # The last is measured with the finest tool.
+            amount = amounts[-1]
             known = self.coarse.get(error.ingredient)
             if known is None:
                 self.coarse[error.ingredient] = _Coarse(

@@ -74,6 +74,7 @@ def _shot(table: Table, shop: ShopPart, pantry: Mapping[str, Ingredient]) -> Sho
         duration=read_time(table, attended=False) or Duration(0, 0, False),
         crema_ml=table.parsed("crema", millilitres, 0, 100, "10 ml"),
         price=table.money("price", shop.shop.minor_digits),
+        collapse=table.percent("collapse", 0, 100, default=0.0),
     )
     table.close()
     return shot

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import get_args
 
 from recipes.allergens import TOLD
+from recipes.balance.energy import Factors, energy
 from recipes.book import Ingredient, Kind
+from recipes.reading.shop import ShopPart
 from recipes.reading.table import Table
 from recipes.units import MASS_G, TIME_S, VOLUME_ML, NotAQuantity, in_unit, quantity
 
@@ -15,12 +17,15 @@ KINDS: tuple[Kind, ...] = get_args(Kind)
 PIECES: tuple[Kind, ...] = ("topping", "ice")
 """Kinds that lie in the drink as pieces and so have a density of their own, apart from the heap's."""
 
+COMPONENTS = ("carbohydrate", "protein", "fat", "fibre")
+"""What a label tells of the dry matter, as shares of the mass; carbohydrate without fibre."""
 
-def read_pantry(root: Table, currency: str, digits: int) -> dict[str, Ingredient]:
-    """Every ingredient by id; ``currency`` and ``digits`` are the shop's, for the prices."""
+
+def read_pantry(root: Table, shop: ShopPart) -> dict[str, Ingredient]:
+    """Every ingredient by id; the shop gives the currency of prices, the tools and the energy factors."""
     pantry: dict[str, Ingredient] = {}
     for key, table in root.each():
-        pantry[key] = _ingredient(key, table, currency, digits)
+        pantry[key] = _ingredient(key, table, shop)
         table.close()
     root.close()
     return pantry
@@ -43,7 +48,7 @@ def celsius(text: str) -> Fraction:
     return -value if below else value
 
 
-def _ingredient(key: str, table: Table, currency: str, digits: int) -> Ingredient:
+def _ingredient(key: str, table: Table, shop: ShopPart) -> Ingredient:
     kind = table.choice("kind", KINDS)
     density = table.parsed("density", one_of("g/ml"), 0.05, 3, "0.50 g/ml")
     pieces = kind in PIECES
@@ -55,7 +60,9 @@ def _ingredient(key: str, table: Table, currency: str, digits: int) -> Ingredien
         table.fault(
             "sugars", "at most the dry matter", f"{sugars:.0%} sugars are more than {dry:.0%} dry matter"
         )
-    energy_kj, energy_kcal = _energy(table)
+    parts = {name: table.percent(name, 0, 100, default=0.0) for name in COMPONENTS}
+    _check_components(table, sugars, dry, parts)
+    energy_kj, energy_kcal = _energy(table, parts, shop.factors)
     return Ingredient(
         id=key,
         name=table.text("name", 40),
@@ -72,16 +79,36 @@ def _ingredient(key: str, table: Table, currency: str, digits: int) -> Ingredien
         allergens=tuple(TOLD[word] for word in table.choices("allergens", TOLD, ())),
         serving_c=table.parsed("serving", celsius, -30, 100, "4 °C"),
         hot_c=table.parsed("hot", celsius, 40, 100, "65 °C") if table.has("hot") else None,
-        price_per_kg=_price(table, currency, digits, density),
+        price_per_kg=_price(table, shop.shop.currency, shop.shop.minor_digits, density),
         hold_s=table.parsed("keep", seconds, 60, 3.2e7, "4 h") if table.has("keep") else None,
+        finer=table.choices("finer", shop.tools, ()),
+        **parts,
     )
 
 
-def _energy(table: Table) -> tuple[float, float]:
-    """Energy per 100 g as the label has it, ``"1720 kJ/411 kcal"``; the two must agree.
+def _check_components(table: Table, sugars: float, dry: float, parts: Mapping[str, float]) -> None:
+    """Components, where a label names any, hold the sugars and are held by the dry matter."""
+    if not any(parts.values()):
+        return
+    # Labels are rounded to whole grams in a hundred, component by component.
+    if sugars > parts["carbohydrate"] + 0.01:
+        table.fault(
+            "carbohydrate", "at least the sugars", f"{sugars:.1%} sugars are more than all carbohydrate"
+        )
+    if sum(parts.values()) > dry + 0.02:
+        table.fault(
+            "dry", "at least its components", f"{sum(parts.values()):.1%} of components are in {dry:.1%} dry"
+        )
+
+
+def _energy(table: Table, parts: Mapping[str, float], factors: Factors) -> tuple[float, float]:
+    """Energy per 100 g as the label has it, ``"1720 kJ/411 kcal"``; without one, by the book's factors.
 
     By the factors of Regulation (EU) 1169/2011 Annex XIV a kilocalorie is 4.11 (fat) to 4.25 kJ (sugar).
     """
+    if any(parts.values()) and not table.has("energy"):
+        grams = {name: 100 * share for name, share in parts.items()}
+        return energy(factors, **grams)
     accepted = 'text such as "1720 kJ/411 kcal", per 100 g, as on the label'
     text = table.text("energy", 40)
     first, _, second = text.partition("/")

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import zoneinfo
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from fractions import Fraction
 from typing import Literal, TypeVar, get_args
 
-from recipes.book import Family, IceLevel, Shop, Size, Station, SugarLevel, Tax, Tool, ToolKind, Vessel
+from recipes.balance.energy import Factors
+from recipes.book import Family, IceLevel, Shop, Size, Station, SugarLevel, Taste, Tax, Tool, ToolKind, Vessel
 from recipes.model import HOT
 from recipes.reading.table import Table
 from recipes.units import VOLUME_ML, in_unit, number
@@ -24,6 +25,8 @@ KINDS: tuple[ToolKind, ...] = get_args(ToolKind)
 
 ROUNDED: tuple[Literal["order", "line"], ...] = ("order", "line")
 
+FACTORS: tuple[Factors, ...] = get_args(Factors)
+
 V = TypeVar("V")
 
 
@@ -34,6 +37,9 @@ class ShopPart:
     shop: Shop
     tax: Tax
     tolerance_pct: float
+    limit_pct: float
+    taste: Taste
+    factors: Factors
     stations: Mapping[str, Station]
     tools: Mapping[str, Tool]
     vessels: Mapping[str, Vessel]
@@ -52,10 +58,17 @@ def read_shop(root: Table) -> ShopPart:
     """Read the whole file; its faults are on the table's page."""
     shop = root.table("shop")
     tolerance = shop.percent("tolerance", 0.1, 100)
+    limit = shop.percent("limit", 0.1, 1000, default=0.6)
+    if limit < tolerance:
+        shop.fault("limit", "at least the tolerance", "what is refused must be further off than what is told")
+    factors = shop.choice("energy", FACTORS, default="EU")
     part = ShopPart(
         shop=_shop(shop),
         tax=_tax(root.table("tax")),
         tolerance_pct=tolerance * 100,
+        limit_pct=limit * 100,
+        taste=_taste(root.table("taste", needed=False)),
+        factors=factors,
         stations=_each(root.table("stations"), _station, 20),
         tools=_each(root.table("tools"), _tool, 50),
         vessels=_each(root.table("vessels", needed=False), _vessel, 20) if root.has("vessels") else {},
@@ -92,6 +105,19 @@ def _shop(table: Table) -> Shop:
     shop = Shop(table.text("name"), table.text("town"), currency, MINOR_DIGITS[currency], zone, starts)
     table.close()
     return shop
+
+
+def _taste(table: Table) -> Taste:
+    """Weights as text from "0" to "100"; what is not given keeps the house's."""
+    house = Taste()
+    weights = {
+        each.name: table.parsed(each.name, number, 0, 100, "1", default=getattr(house, each.name))
+        for each in fields(Taste)
+    }
+    if not all(weights[name] > 0 for name in ("part", "sweetener", "milk", "fill")):
+        table.fault(None, "weights above 0", "part, sweetener, milk and fill must weigh something")
+    table.close()
+    return Taste(**weights)
 
 
 def _tax(table: Table) -> Tax:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from iapws import IAPWS95
 
-from recipes.sucrose import solution_density, solution_heat_capacity, solution_volume, water_density
+from recipes.balance.sucrose import solution_density, solution_heat_capacity, solution_volume, water_density
 
 
 @pytest.mark.parametrize("celsius", [0.01, 4, 10, 20, 25, 40, 60, 80, 90, 99])

@@ -1,0 +1,149 @@
+"""The target of a line: how much of everything would be the recipe exactly, if tools measured anything.
+
+Everything that scales shares one factor, so the drink keeps the composition of the reference drink. The
+share of its size is the largest up to 1 that stays under the room the toppings leave and in the vessel.
+Where ice is left out, the top-up stands in for the melt and the whole drink grows until strength and fill
+are both those of the regular drink (``to = "fill"``), or stays as it is at equal strength
+(``to = "strength"``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from recipes.balance.load import Load, Settled, settle
+from recipes.modifiers import Part, Plan
+
+CLOSE_ML = 1e-4
+"""How near the room, or equal strength, is near enough, ml."""
+
+ROUNDS = 60
+"""More rounds than any search here needs; a bound, so that a strange book cannot hang."""
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """``wanted_ml`` of each of the plan's parts and of the top-up, and where that drink would settle.
+
+    ``share`` of its regular size; ``short_ml`` is how much lower than the regular drink it would stand.
+    """
+
+    share: float
+    wanted_ml: tuple[float, ...]
+    top_up_ml: float
+    settled: Settled
+    short_ml: float
+
+
+class Group:
+    """Some parts that are made together, at any share."""
+
+    def __init__(self, parts: Sequence[Part], melt_share: float) -> None:
+        self.parts, self._melt_share = parts, melt_share
+        # Tea that makes way for a shot may come to nothing; only then the load bends with the share.
+        self._bending = [part for part in parts if part.fixed_ml < 0]
+        self._scaling = self._fixed = Load()
+        for part in parts:
+            if part.fixed_ml >= 0:
+                self._scaling = self._scaling.plus(part.unit, part.scaling_ml)
+                self._fixed = self._fixed.plus(part.unit, part.fixed_ml)
+
+    def load(self, share: float) -> Load:
+        """What lies together at ``share``."""
+        whole = self._fixed.plus(self._scaling, share)
+        for part in self._bending:
+            whole = whole.plus(part.unit, part.wanted_ml(share))
+        return whole
+
+    def settle(self, load: Load) -> Settled:
+        """Where it settles."""
+        return settle(load, self._melt_share)
+
+    def largest_share(self, room_ml: float, vessel_ml: float) -> float:
+        """The largest share up to 1 under both limits; 0 when there is none."""
+
+        def over(share: float) -> float:
+            load = self.load(share)
+            return max(self.settle(load).filled_ml - room_ml, load.unmelted_ml - vessel_ml)
+
+        return 1.0 if over(1.0) <= 0 else _last_below(over)
+
+
+def aim(plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml: float) -> Aim:
+    """The target of a plan in ``room_ml`` of cup and ``vessel_ml`` of vessel."""
+    if usual is None:
+        share = group.largest_share(room_ml, vessel_ml)
+        return _aimed(group, share, 0.0, group.settle(group.load(share)), 0.0)
+    share = usual.largest_share(room_ml, vessel_ml)
+    regular = usual.settle(usual.load(share))
+    if plan.top_up is None:
+        settled = group.settle(group.load(share))
+        return _aimed(group, share, 0.0, settled, regular.filled_ml - settled.filled_ml)
+    rule = plan.drink.top_up
+    grown, poured, settled = _topped_up(
+        group, plan.top_up, share, regular, rule is not None and rule.to == "fill", vessel_ml
+    )
+    wanted = tuple(part.wanted_ml(grown) for part in group.parts)
+    return Aim(share, wanted, poured, settled, max(0.0, regular.filled_ml - settled.filled_ml))
+
+
+def _aimed(group: Group, share: float, top_up_ml: float, settled: Settled, short_ml: float) -> Aim:
+    wanted = tuple(part.wanted_ml(share) for part in group.parts)
+    return Aim(share, wanted, top_up_ml, settled, max(0.0, short_ml))
+
+
+def _topped_up(
+    group: Group, top_up: Part, share: float, regular: Settled, to_fill: bool, vessel_ml: float
+) -> tuple[float, float, Settled]:
+    """How far the drink grows, the top-up in ml, and where it settles.
+
+    Equal strength: as much liquid for each share of the ingredients as in the regular drink.
+    """
+    per_share = regular.liquid_ml / share if share > 0 else 0.0
+    grown, poured = share, 0.0
+    for _ in range(ROUNDS):
+        load = group.load(grown)
+        poured, settled = _poured(group, load, top_up, per_share * grown, poured)
+        full = load.plus(top_up.unit, poured).unmelted_ml
+        room = regular.filled_ml / settled.filled_ml if settled.filled_ml > 0 else 1.0
+        factor = min(room if to_fill else min(1.0, room), vessel_ml / full if full > 0 else 1.0)
+        if abs(factor - 1) * settled.filled_ml < CLOSE_ML:
+            break
+        grown *= factor
+    return grown, poured, settled
+
+
+def _poured(
+    group: Group, load: Load, top_up: Part, liquid_ml: float, first_ml: float
+) -> tuple[float, Settled]:
+    """The top-up that brings a load to ``liquid_ml``, sought from ``first_ml``; none when it is there."""
+    poured = first_ml
+    for _ in range(ROUNDS):
+        settled = group.settle(load.plus(top_up.unit, poured))
+        gap = liquid_ml - settled.liquid_ml
+        if abs(gap) < CLOSE_ML or (poured == 0 and gap < 0):
+            break
+        # A millilitre poured in is about a millilitre more.
+        poured = max(0.0, poured + gap)
+    return poured, settled
+
+
+def _last_below(over: Callable[[float], float]) -> float:
+    """The share from 0 to 1 where ``over`` (growing, above 0 at 1) reaches 0 from below: false position."""
+    low, high = 0.0, 1.0
+    at_low, at_high = over(low), over(high)
+    if at_low > 0:
+        return 0.0
+    for _ in range(ROUNDS):
+        if at_low > -CLOSE_ML or high - low < 1e-9:
+            break
+        middle = low + (high - low) * at_low / (at_low - at_high)
+        # Aimed a hair below, so that the lower end moves at each round.
+        middle = max(low, middle - CLOSE_ML * (high - low) / (2 * (at_high - at_low)))
+        at_middle = over(middle)
+        if at_middle <= 0:
+            low, at_low = middle, at_middle
+        else:
+            high, at_high = middle, at_middle
+    return low

@@ -1,0 +1,125 @@
+"""What lies together in a vessel or cup, and where it settles: temperature, melt, and the room of it all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from recipes.balance.heat import ICE_DENSITY, ICE_HEAT, food_heat, melt, solution_heat
+from recipes.balance.sucrose import solution_density
+from recipes.book import Ingredient
+
+MOST_BRIX = 85.0
+"""The tables of solutions end here; powder with hardly any water is reckoned as this dense."""
+
+DISSOLVES = ("powder", "syrup", "liquid", "tea", "milk", "espresso")
+"""Kinds that become part of the liquid."""
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """What lies together before it settles. Loads add up and scale.
+
+    ``mass_g`` of the liquid with the ``dry_g`` dissolved in it; ``capacity`` J/K and ``heat`` J (above 0 °C)
+    of everything but ice; ``ice_g`` and ``ice_cold``, the J it takes to warm that ice to 0 °C; ``body_ml``
+    the room of topping pieces; ``foam_ml``.
+    """
+
+    mass_g: float = 0.0
+    dry_g: float = 0.0
+    capacity: float = 0.0
+    heat: float = 0.0
+    ice_g: float = 0.0
+    ice_cold: float = 0.0
+    body_ml: float = 0.0
+    foam_ml: float = 0.0
+
+    def plus(self, other: Load, times: float = 1.0) -> Load:
+        """This and ``times`` the other together."""
+        return Load(
+            self.mass_g + other.mass_g * times,
+            self.dry_g + other.dry_g * times,
+            self.capacity + other.capacity * times,
+            self.heat + other.heat * times,
+            self.ice_g + other.ice_g * times,
+            self.ice_cold + other.ice_cold * times,
+            self.body_ml + other.body_ml * times,
+            self.foam_ml + other.foam_ml * times,
+        )
+
+    @property
+    def unmelted_ml(self) -> float:
+        """What fills the mixing vessel before anything melts: liquid and whole ice, no topping."""
+        celsius = self.heat / self.capacity if self.capacity > 0 else 0.0
+        return liquid_volume(self.mass_g, self.dry_g, celsius) + self.ice_g / ICE_DENSITY
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """Where a load comes to rest: temperature °C, what melted (negative when water froze), what is where."""
+
+    temperature_c: float
+    melted_g: float
+    ice_left_g: float
+    liquid_ml: float
+    ice_ml: float
+    body_ml: float
+    foam_ml: float
+
+    @property
+    def filled_ml(self) -> float:
+        """All the room taken in the cup."""
+        return self.liquid_ml + self.ice_ml + self.body_ml + self.foam_ml
+
+
+def specific_heat(ingredient: Ingredient, celsius: float) -> float:
+    """Mean specific heat of an ingredient from 0 to ``celsius``, J/(g K).
+
+    Teas, syrups and fruit are sugar solutions; milks, powders and toppings go by their components, what
+    the label leaves unnamed of the dry matter counting as carbohydrate.
+    """
+    if ingredient.kind in ("milk", "powder", "topping"):
+        rest = max(0.0, ingredient.dry - ingredient.protein - ingredient.fat)
+        return food_heat(1 - ingredient.dry, ingredient.protein, ingredient.fat, rest, celsius)
+    return solution_heat(ingredient.dry, celsius)
+
+
+def load_of(ingredient: Ingredient, volume_ml: float, celsius: float, foam_ml: float = 0.0) -> Load:
+    """``volume_ml`` of an ingredient, as its tool measures it, at a temperature."""
+    mass = volume_ml * ingredient.density
+    if ingredient.kind == "ice":
+        return Load(ice_g=mass, ice_cold=mass * ICE_HEAT * max(0.0, -celsius))
+    capacity = mass * specific_heat(ingredient, celsius)
+    heat = capacity * celsius
+    if ingredient.kind == "topping":
+        return Load(capacity=capacity, heat=heat, body_ml=mass / ingredient.body_density)
+    return Load(mass, mass * ingredient.dry, capacity, heat, foam_ml=foam_ml)
+
+
+def liquid_volume(mass_g: float, dry_g: float, celsius: float) -> float:
+    """Room of a liquid by the density of its solids taken as sucrose, never the sum of the parts' volumes."""
+    if mass_g <= 0:
+        return 0.0
+    return mass_g / solution_density(min(MOST_BRIX, 100 * dry_g / mass_g), min(100.0, max(0.0, celsius)))
+
+
+def rest(
+    mass_g: float,
+    dry_g: float,
+    capacity: float,
+    heat: float,
+    ice_g: float,
+    ice_cold: float,
+    share: float,
+) -> tuple[float, float, float]:
+    """Temperature °C, melted g and the liquid's ml once ``share`` of the melting has happened."""
+    celsius, melted = melt(capacity, heat, mass_g - dry_g, ice_g, ice_cold, share)
+    return celsius, melted, liquid_volume(mass_g + melted, dry_g, celsius)
+
+
+def settle(load: Load, share: float = 1.0) -> Settled:
+    """Where the load comes to rest when ``share`` of the melting at equilibrium has happened."""
+    celsius, melted, liquid = rest(
+        load.mass_g, load.dry_g, load.capacity, load.heat, load.ice_g, load.ice_cold, share
+    )
+    left = max(0.0, load.ice_g - melted)
+    return Settled(celsius, melted, left, liquid, left / ICE_DENSITY, load.body_ml, load.foam_ml)

@@ -1,0 +1,93 @@
+"""What goes in, added up: sugars, caffeine, energy, strength, cost, allergens; and the balance of a build."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from recipes.balance.energy import Factors
+from recipes.balance.labels import energy_words
+from recipes.balance.load import Settled
+from recipes.book import Ingredient
+from recipes.model import Balance
+
+
+@dataclass(frozen=True, slots=True)
+class Sums:
+    """What some ingredients bring together, in grams, mg, kJ, kcal and minor units.
+
+    ``dissolved_g`` are the sugars in the liquid, ``tea_g`` tea as brewed, ``water_g`` what is nothing but
+    water.
+    """
+
+    liquid_g: float = 0.0
+    ice_g: float = 0.0
+    sugars_g: float = 0.0
+    dissolved_g: float = 0.0
+    added_g: float = 0.0
+    dry_g: float = 0.0
+    tea_g: float = 0.0
+    water_g: float = 0.0
+    caffeine_mg: float = 0.0
+    energy_kj: float = 0.0
+    energy_kcal: float = 0.0
+    cost: float = 0.0
+
+
+def sums(used: Iterable[tuple[Ingredient, float, bool]]) -> Sums:
+    """Add up ingredients with their grams; the flag tells an added sweetener."""
+    liquid = ice = sugars = dissolved = added = dry = tea = water = caffeine = kj = kcal = cost = 0.0
+    for ingredient, grams, sweetener in used:
+        sugars += grams * ingredient.sugars
+        caffeine += grams * ingredient.caffeine
+        kj += grams * ingredient.energy_kj / 100
+        kcal += grams * ingredient.energy_kcal / 100
+        cost += grams * ingredient.price_per_kg / 1000
+        added += grams * ingredient.sugars if sweetener else 0.0
+        if ingredient.kind == "ice":
+            ice += grams
+        elif ingredient.kind != "topping":
+            liquid += grams
+            dissolved += grams * ingredient.sugars
+            dry += grams * ingredient.dry
+            tea += grams if ingredient.kind == "tea" else 0.0
+            water += 0.0 if ingredient.tastes else grams
+    return Sums(liquid, ice, sugars, dissolved, added, dry, tea, water, caffeine, kj, kcal, cost)
+
+
+def rounded(number: float) -> float:
+    """Rounded far below what matters, so that the same build prints the same everywhere."""
+    return round(number, 4) + 0.0
+
+
+def balance(drink: Sums, garnish: Sums, settled: Settled, factors: Factors, net_price: float) -> Balance:
+    """The balance of a drink and its toppings once settled; ``net_price`` in minor units, without tax.
+
+    Sugars of toppings count in ``sugars_g`` but not in the liquid's ``brix``.
+    """
+    liquid = drink.liquid_g + settled.melted_g
+    per = 100 / liquid if liquid > 0 else 0.0
+    kilojoules, kilocalories = drink.energy_kj + garnish.energy_kj, drink.energy_kcal + garnish.energy_kcal
+    cost = drink.cost + garnish.cost
+    return Balance(
+        temperature_c=rounded(settled.temperature_c),
+        liquid_g=rounded(liquid),
+        liquid_ml=rounded(settled.liquid_ml),
+        melted_g=rounded(settled.melted_g),
+        ice_left_g=rounded(settled.ice_left_g),
+        sugars_g=rounded(drink.sugars_g + garnish.sugars_g),
+        added_sugars_g=rounded(drink.added_g),
+        brix=rounded(drink.dissolved_g * per),
+        caffeine_mg=rounded(drink.caffeine_mg + garnish.caffeine_mg),
+        energy_kj=rounded(kilojoules),
+        energy_kcal=rounded(kilocalories),
+        ice_g=rounded(drink.ice_g),
+        added_brix=rounded(drink.added_g * per),
+        dry_g=rounded(drink.dry_g),
+        dry_pct=rounded(drink.dry_g * per),
+        tea_pct=rounded(drink.tea_g * per),
+        dilution_pct=rounded((drink.water_g + max(0.0, settled.melted_g)) * per),
+        energy_words=energy_words(factors, kilojoules, kilocalories),
+        cost=rounded(cost),
+        margin=rounded(net_price - cost),
+    )

@@ -1,0 +1,79 @@
+"""The toppings of a line: what they are, the room they take, what they bring and what to say about them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from recipes import measures
+from recipes.balance.load import Load
+from recipes.balance.outcome import Sums, sums
+from recipes.book import Book, Topping
+from recipes.model import HOT, Amount, Line, Refusal
+from recipes.modifiers import Part, part
+from recipes.words import topping_words
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Portion:
+    """One topping in the cup."""
+
+    topping: Topping
+    part: Part
+    amount: Amount
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Garnish:
+    """All toppings of a line in the order of the book, which is the order of the counter."""
+
+    portions: tuple[Portion, ...]
+    load: Load
+    sums: Sums
+    cautions: tuple[str, ...]
+    words: tuple[str, ...]
+    address: str
+    price: int
+
+
+def garnish(book: Book, line: Line) -> Garnish:
+    """The toppings of a canonical line. Raises ``Refusal`` for what heat would spoil."""
+    _refuse_in_heat(book, line)
+    halves = {choice.topping: choice.half for choice in line.toppings}
+    portions = tuple(
+        _portion(book, topping, halves[topping.id])
+        for topping in book.toppings.values()
+        if topping.id in halves
+    )
+    load = Load()
+    for portion in portions:
+        load = load.plus(portion.part.unit, portion.amount.volume_ml)
+    told = [portion.topping.caution for portion in portions if portion.topping.caution is not None]
+    prices = [
+        book.toppings[c.topping].half_price if c.half else book.toppings[c.topping].price
+        for c in line.toppings
+    ]
+    return Garnish(
+        portions=portions,
+        load=load,
+        sums=sums((each.part.ingredient, each.amount.mass_g, False) for each in portions),
+        cautions=tuple(dict.fromkeys(told)),
+        words=tuple(topping_words(book, choice) for choice in line.toppings),
+        address=repr([(choice.topping, choice.half) for choice in line.toppings]),
+        price=sum(prices),
+    )
+
+
+def _portion(book: Book, topping: Topping, half: bool) -> Portion:
+    ingredient, tool = book.pantry[topping.ingredient], book.tools[topping.tool]
+    volume = topping.portion_ml / 2 if half else topping.portion_ml
+    found = part(book, ingredient, tool, ingredient.serving_c, "topping", 0.0, volume)
+    return Portion(topping, found, measures.amount(tool, ingredient, volume))
+
+
+def _refuse_in_heat(book: Book, line: Line) -> None:
+    for choice in line.toppings if line.ice == HOT else ():
+        topping = book.toppings[choice.topping]
+        if not topping.hot:
+            accepted = tuple(each for each in book.drinks[line.drink].toppings if book.toppings[each].hot)
+            message = f"A hot drink cannot take {topping.name}: heat spoils that topping."
+            raise Refusal("topping not for hot", "toppings", topping.id, message, accepted)

@@ -1,0 +1,226 @@
+"""From a plan to what is made in the room that is left: aimed at, searched for, added up, and remembered.
+
+What a drink comes to depends on its toppings only by the room they take: it is mixed, iced and held to its
+strength before it is poured over them. The room is counted in steps of ``ROOM_STEP_ML``, so that hundreds of
+thousands of lines come down to some thousands of drinks, each worked out once for a book and kept in its
+``memory``. Nothing remembered changes a result: a forgetful book gives the same builds.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from recipes import measures, words
+from recipes.aim import Aim, Group, aim
+from recipes.balance.load import Load, Settled
+from recipes.balance.outcome import Sums, sums
+from recipes.book import Book
+from recipes.model import Amount, ComponentError, Line, Step
+from recipes.modifiers import Part, Plan, plan
+from recipes.options import Option, step_ml
+from recipes.search import Choice, Limits, search
+
+ROOM_STEP_ML = 5.0
+"""The room left by toppings is counted in whole steps of this; a part of a step stays head room."""
+
+WARMING_ML = 1.0
+"""Head room that is kept over toppings, for what the liquid swells when they warm it."""
+
+MOST_PLANS, MOST_MADE = 2048, 4096
+"""How much a book remembers before it forgets all of it and starts again."""
+
+LEAST_TOLD_PCT = 1e-6
+"""A smaller error is floating point."""
+
+Dose = tuple[Part, tuple[Amount, ...]]
+"""One part with its amounts, one for each tool that it is measured with; none when nothing goes in."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Made:
+    """A drink as it is made, before it meets its toppings.
+
+    ``doses`` of the plan's parts in order; ``top_up`` with its amounts, if there is one; ``mixed`` is where
+    it settles in its vessel; ``shown`` remembers its steps by how many toppings come before them.
+    """
+
+    plan: Plan
+    aim: Aim
+    doses: tuple[Dose, ...]
+    top_up: Dose | None
+    load: Load
+    mixed: Settled
+    sums: Sums
+    errors: tuple[ComponentError, ...]
+    score: float
+    cubes_less: float
+    uses: tuple[str, ...]
+    allergens: frozenset[str]
+    shown: dict[tuple[int, bool], tuple[Step, ...]] = field(default_factory=dict)
+
+    @property
+    def worst_pct(self) -> float:
+        """How far the component furthest off is, in per cent without sign."""
+        return abs(self.errors[0].error_pct) if self.errors else 0.0
+
+    @property
+    def used(self) -> Iterator[tuple[Part, Amount]]:
+        """Everything that goes in, tool by tool."""
+        doses = self.doses if self.top_up is None else (*self.doses, self.top_up)
+        return ((part, amount) for part, amounts in doses for amount in amounts)
+
+
+class Kitchen:
+    """One plan of a book, and what it comes to in any room."""
+
+    def __init__(self, book: Book, line: Line) -> None:
+        self.book = book
+        self.plan = plan(book, line)
+        self.group = Group(self.plan.parts, self.plan.melt_share)
+        regular = self.plan.regular
+        self.usual = None if regular is None else Group(regular, self._regular_share())
+        self.line_ml = book.sizes[line.size].line_ml
+        vessel = self.plan.drink.vessel
+        self.vessel_ml = book.vessels[vessel].limit_ml if vessel else math.inf
+        self.title = words.title(book, line)
+        self.words_before, self.words_after = words.around_toppings(book, line)
+        self.address = repr(
+            (book.version, line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
+        )
+        self.net_price = _net_price(book, line)
+        self._key = (line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
+
+    def _regular_share(self) -> float:
+        """How far the regular drink melts: its ice meets the same station's work, hot or not."""
+        level = next(level for level in self.book.ices.values() if level.factor == 1)
+        line = self.plan.line
+        return plan(self.book, Line(line.drink, line.size, line.sugar, level.id)).melt_share
+
+    def made(self, body_ml: float) -> Made | None:
+        """What is made under toppings of this room; None when too little of the drink would be left."""
+        alone = self.in_room(self.line_ml)
+        if body_ml == 0:
+            return alone
+        room = self.line_ml - body_ml - WARMING_ML
+        if alone is not None and alone.mixed.filled_ml <= room:
+            return alone
+        return self.in_room(math.floor(room / ROOM_STEP_ML) * ROOM_STEP_ML)
+
+    def in_room(self, room_ml: float) -> Made | None:
+        """What is made in so much room; remembered."""
+        memory = self.book.memory.made
+        key = (*self._key, room_ml)
+        try:
+            found: Made | None = memory[key]
+        except KeyError:
+            if len(memory) >= MOST_MADE:
+                memory.clear()
+            found = memory[key] = self._make(room_ml)
+        return found
+
+    def aim(self, room_ml: float) -> Aim:
+        """The target in so much room."""
+        return aim(self.plan, self.group, self.usual, room_ml, self.vessel_ml)
+
+    def _make(self, room_ml: float) -> Made | None:
+        target = self.aim(room_ml)
+        if target.share < self.plan.drink.least_share:
+            return None
+        choice = search(self.plan, target, Limits(room_ml, self.vessel_ml), self.book.taste)
+        return None if choice is None else self._complete(target, choice)
+
+    def _complete(self, target: Aim, choice: Choice) -> Made:
+        """A choice with its load, sums and errors."""
+        load = Load()
+        options = list(zip(self.plan.parts, choice.amounts, target.wanted_ml, strict=True))
+        if self.plan.top_up is not None:
+            options.append((self.plan.top_up, choice.top_up, target.top_up_ml))
+        for part, option, _ in options:
+            load = load.plus(part.unit, option.ml)
+        mixed = self.group.settle(load)
+        # As much of everything as this much liquid wants.
+        scale = mixed.liquid_ml / target.settled.liquid_ml
+        doses = [(part, _amounts(part, option, wanted * scale)) for part, option, wanted in options]
+        top_up = doses.pop() if self.plan.top_up is not None else None
+        used = [(part, amount) for part, amounts in doses for amount in amounts]
+        used += [] if top_up is None else [(top_up[0], amount) for amount in top_up[1]]
+        return Made(
+            plan=self.plan,
+            aim=target,
+            doses=tuple(doses),
+            top_up=top_up if top_up is not None and top_up[1] else None,
+            load=load,
+            mixed=mixed,
+            sums=sums((part.ingredient, amount.mass_g, part.role == "sweetener") for part, amount in used),
+            errors=_errors([(part, option.ml, wanted * scale) for part, option, wanted in options]),
+            score=choice.score,
+            cubes_less=_cubes_less([(part, option, wanted) for part, option, wanted in options]),
+            uses=tuple(sorted({part.ingredient.id for part, _ in used})),
+            allergens=frozenset(each for part, _ in used for each in part.ingredient.allergens),
+        )
+
+
+def _net_price(book: Book, line: Line) -> Callable[[int], float]:
+    """The price of the line without tax, by what its toppings cost; in minor units, unrounded."""
+    base = book.drinks[line.drink].prices[line.size] + line.shots * book.shot.price
+    if line.milk is not None:
+        base += book.milks[line.milk].price
+    tax = 1 + float(Decimal(book.tax.percent)) / 100 if book.tax.included else 1.0
+    return lambda toppings: (base + toppings) / tax
+
+
+def kitchen(book: Book, line: Line) -> Kitchen:
+    """The kitchen of a canonical line; remembered."""
+    key = (line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
+    plans = book.memory.plans
+    found: Kitchen | None = plans.get(key)
+    if found is None:
+        if len(plans) >= MOST_PLANS:
+            plans.clear()
+        found = plans[key] = Kitchen(book, line)
+    return found
+
+
+def _amounts(part: Part, option: Option, wanted_ml: float) -> tuple[Amount, ...]:
+    """An option tool by tool; each is held against its share of what is wanted, so all are off alike."""
+    found = []
+    for tool, steps in option.counts:
+        share = wanted_ml * steps * step_ml(tool) / option.ml
+        found.append(measures.counted(tool, part.ingredient, steps * float(tool.smallest), share))
+    return tuple(found)
+
+
+def _errors(given: list[tuple[Part, float, float]]) -> tuple[ComponentError, ...]:
+    """How far each ingredient that tastes is off, over all that brings it; the furthest off first."""
+    totals: dict[str, list[float]] = {}
+    labels: dict[str, str] = {}
+    for part, ml, wanted_ml in given:
+        ingredient = part.ingredient
+        if ingredient.tastes and part.role not in ("ice", "shot") and (wanted_ml > 0 or ml > 0):
+            grams = totals.setdefault(ingredient.id, [0.0, 0.0])
+            grams[0] += wanted_ml * ingredient.density
+            grams[1] += ml * ingredient.density
+            labels[ingredient.id] = ingredient.short
+    found = []
+    for ingredient_id, (wanted, put_in) in totals.items():
+        error = 100 * (put_in / wanted - 1) if wanted > 0 else 0.0
+        if abs(error) < LEAST_TOLD_PCT:
+            error = 0.0
+        found.append(
+            ComponentError(
+                ingredient_id, labels[ingredient_id], round(wanted, 4), round(put_in, 4), round(error, 4)
+            )
+        )
+    return tuple(sorted(found, key=lambda each: -abs(each.error_pct)))
+
+
+def _cubes_less(options: list[tuple[Part, Option, float]]) -> float:
+    """How many cubes fewer than plain rounding gives, for the room's sake."""
+    for part, option, wanted_ml in options:
+        if part.role == "ice":
+            usual = measures.nearest(wanted_ml / part.tool.unit_ml, float(part.tool.smallest))
+            return max(0.0, usual - option.ml / part.tool.unit_ml)
+    return 0.0

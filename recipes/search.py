@@ -1,0 +1,310 @@
+"""The exact choice: of all that the tools can measure, what comes nearest to the target.
+
+Each ingredient's amount x_i would be exactly as strong as the target in a drink of V_i = x_i V*/x_i*
+millilitres, V* being the target's. With V the liquid that the chosen amounts settle to, what is minimised is
+
+    J = Σ w_i (V_i/V - 1)² + w_fill (V/V* - 1)² + w_ice (n/n* - 1)² + w_tool · (tools beyond the first)
+
+under the seal line and inside the vessel (cubes and top-up are held to their own level: what they do shows in
+V). Branch and bound: within a narrow band of V each amount costs at least what it would cost at the end of
+the band nearest to it, whatever the others are; a branch that cannot beat the best known with that is left.
+The first bound comes from rounding; every band within that bound is looked at, so the result is the optimum.
+Ties go to the amounts nearest to the target, then to the larger.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+from recipes.aim import Aim
+from recipes.balance.heat import ICE_DENSITY
+from recipes.balance.load import Load, rest
+from recipes.book import Taste
+from recipes.modifiers import Part, Plan
+from recipes.options import Option, options, step_ml
+
+TIE = 1e-12
+"""Scores nearer than this are the same score."""
+
+FULL_ML = 1e-6
+"""How far past a limit is still floating point, ml."""
+
+FIRST_BOUND, NEXT_BOUND, LAST_BOUND = 0.004, 4.0, 40.0
+"""Where the search begins when plain rounding does not fit, how it widens, and where it gives up."""
+
+SEED_SHARES = (0.9, 0.94, 0.97, 1.03, 1.06, 1.1)
+"""Amounts of drink, as shares of the target's, for which plain rounding is tried first."""
+
+BAND, MOST_BANDS = 0.012, 60
+"""The liquid is looked at band by band, each so wide as a share of the target's, and at most so many."""
+
+LEAST_SHARE = 0.02
+"""No drink is looked for below this share of the target's."""
+
+LEAST_ML = 0.05
+"""Less than this of anything is nothing: a drop."""
+
+OWN_LEVEL = ("ice", "top_up")
+"""Roles held to their own level, whatever the drink comes to: what they do shows in the drink's strength."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The amounts chosen for each of the plan's parts and for the top-up, and their score J."""
+
+    amounts: tuple[Option, ...]
+    top_up: Option
+    score: float
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What may not be passed: the room for the drink in the cup, and the vessel."""
+
+    room_ml: float
+    vessel_ml: float
+
+
+_Column = tuple[float, ...]
+"""One option of one variable: w, w V_i, w V_i², its cost whatever V, and its load by field."""
+
+
+def weight(taste: Taste, part: Part) -> float:
+    """How much the strength of a part counts, or its count for what is held to its own level."""
+    if part.role == "ice":
+        return taste.ice
+    if part.role == "top_up":
+        return taste.milk if part.ingredient.tastes else taste.top_up
+    if not part.ingredient.tastes:
+        return taste.water
+    return {"sweetener": taste.sweetener, "milk": taste.milk}.get(part.role, taste.part)
+
+
+def search(plan: Plan, aim: Aim, limits: Limits, taste: Taste) -> Choice | None:
+    """The best choice for a plan; None when nothing that can be measured fits."""
+    return _Search(plan, aim, limits, taste).best()
+
+
+class _Search:
+    """One search. ``free`` are the places of the variables: the coarsest first, the top-up last."""
+
+    def __init__(self, plan: Plan, aim: Aim, limits: Limits, taste: Taste) -> None:
+        self.plan, self.limits, self.taste = plan, limits, taste
+        self.target_ml = aim.settled.liquid_ml
+        wanted = [*zip(plan.parts, aim.wanted_ml, strict=True)]
+        if plan.top_up is not None:
+            wanted.append((plan.top_up, aim.top_up_ml))
+        self.wanted = wanted
+        self.fixed = [_fixed(plan, part, ml) for part, ml in wanted]
+        free = [place for place, option in enumerate(self.fixed) if option is None]
+        self.free = sorted(free, key=self._coarseness)
+        self.weights = [weight(taste, part) for part, _ in wanted]
+        load = Load()
+        for (part, _), option in zip(wanted, self.fixed, strict=True):
+            if option is not None:
+                load = load.plus(part.unit, option.ml)
+        self.start = (0.0, 0.0, 0.0, 0.0, load.mass_g, load.dry_g, load.capacity, load.heat, load.ice_g,
+                      load.ice_cold, load.foam_ml)  # fmt: skip
+
+    def _coarseness(self, place: int) -> tuple[bool, float, int]:
+        part, wanted = self.wanted[place]
+        return part.role == "top_up", -step_ml(part.tools[-1]) / wanted, place
+
+    def best(self) -> Choice | None:
+        """The optimum, or None."""
+        if self.target_ml <= 0:
+            return None
+        seed = self._seed()
+        if seed is not None:
+            return seed if seed.score <= TIE else self._within(seed.score, seed)
+        bound = FIRST_BOUND
+        while bound <= LAST_BOUND:
+            found = self._within(bound, None)
+            if found is not None:
+                return found
+            bound *= NEXT_BOUND
+        return None
+
+    def _seed(self) -> Choice | None:
+        """The best of plain roundings for a few amounts of drink; None when none of them fits."""
+        near = []
+        for place in self.free:
+            part, wanted = self.wanted[place]
+            step = step_ml(part.tool)
+            low, high = SEED_SHARES[0] * wanted - step, SEED_SHARES[-1] * wanted + step
+            near.append([(self._column(place, option), option) for option in options(part.tools, low, high)])
+        best: Choice | None = None
+        for share in (1.0, *SEED_SHARES):
+            chosen = [
+                min(found, key=lambda each: (abs(each[1].ml - share * self.wanted[place][1]), -each[1].ml))
+                for place, found in zip(self.free, near, strict=True)
+            ]
+            total = tuple(map(sum, zip(self.start, *(column for column, _ in chosen), strict=True)))
+            score = self.score(total)
+            if score is not None and (best is None or score < best.score - TIE):
+                best = self.choice([option for _, option in chosen], score)
+                if best.score <= TIE:
+                    break
+        return best
+
+    def _column(self, place: int, option: Option) -> _Column:
+        part, wanted = self.wanted[place]
+        ml, unit = option.ml, part.unit
+        tools = self.taste.second_tool if len(option.counts) > 1 else 0.0
+        load = (ml * unit.mass_g, ml * unit.dry_g, ml * unit.capacity, ml * unit.heat, ml * unit.ice_g,
+                ml * unit.ice_cold, ml * unit.foam_ml)  # fmt: skip
+        w = self.weights[place]
+        if part.role in OWN_LEVEL:
+            return (0.0, 0.0, 0.0, w * (ml / wanted - 1) ** 2 + tools, *load)
+        volume = ml * self.target_ml / wanted
+        return (w, w * volume, w * volume * volume, tools, *load)
+
+    def score(self, total: _Column) -> float | None:
+        """J of a whole choice from the sums of its columns; None over a limit."""
+        w, s1, s2, cost, mass, dry, capacity, heat, ice, cold, _ = total
+        _, melted, liquid = rest(mass, dry, capacity, heat, ice, cold, self.plan.melt_share)
+        if liquid <= 0 or not self.fits(total, melted, liquid):
+            return None
+        z = 1 / liquid
+        return cost + w - 2 * s1 * z + s2 * z * z + self.taste.fill * (liquid / self.target_ml - 1) ** 2
+
+    def fits(self, total: _Column, melted: float, liquid: float) -> bool:
+        """Whether a choice that settles so stays under the room and in the vessel."""
+        _, _, _, _, mass, dry, capacity, heat, ice, _, foam = total
+        filled = liquid + max(0.0, ice - melted) / ICE_DENSITY + foam
+        if filled > self.limits.room_ml + FULL_ML:
+            return False
+        if mass + ice / ICE_DENSITY < 0.9 * self.limits.vessel_ml:
+            return True  # even as warm water it takes less
+        return Load(mass, dry, capacity, heat, ice).unmelted_ml <= self.limits.vessel_ml + FULL_ML
+
+    def choice(self, chosen: list[Option], score: float) -> Choice:
+        """The options of the free places, with the fixed ones, in the order of the parts."""
+        amounts = list(self.fixed)
+        for place, option in zip(self.free, chosen, strict=True):
+            amounts[place] = option
+        whole = tuple(option for option in amounts if option is not None)
+        parts = len(self.plan.parts)
+        return Choice(whole[:parts], whole[parts] if len(whole) > parts else Option(0.0, ()), max(0.0, score))
+
+    def _within(self, bound: float, seed: Choice | None) -> Choice | None:
+        """The best of all choices that score no worse than ``bound``, or the seed."""
+        reach = math.sqrt(bound / self.taste.fill)
+        low, high = max(LEAST_SHARE, 1 - reach), 1 + reach
+        table = [self._near(place, bound, low, high) for place in self.free]
+        if not all(table):
+            return seed
+        descent = _Descent(self, table, bound)
+        bands = min(MOST_BANDS, math.ceil((high - low) / BAND))
+        edges = [self.target_ml * (low + (high - low) * n / bands) for n in range(bands + 1)]
+        # From the target outwards, so that a good choice is found before the far bands are looked at.
+        for first, last in sorted(
+            pairwise(edges), key=lambda band: abs(band[0] + band[1] - 2 * self.target_ml)
+        ):
+            descent.within(first, last)
+        return seed if descent.chosen is None else self.choice(descent.chosen, descent.best)
+
+    def _near(self, place: int, bound: float, low: float, high: float) -> list[tuple[_Column, Option]]:
+        """The options of one variable that alone do not cost more than the bound, the likeliest first."""
+        part, wanted = self.wanted[place]
+        if part.role in OWN_LEVEL:
+            low = high = 1.0
+        w = self.weights[place]
+        # What weighs nothing is still bounded, by four times what is wanted.
+        reach = min(3.0, math.sqrt(bound / w)) if w > 0 else 3.0
+        least, most = wanted * low * max(0.0, 1 - reach), wanted * high * (1 + reach)
+        found = options(part.tools, least, most)
+        found.sort(key=lambda option: (abs(option.ml - wanted), -option.ml))
+        return [(self._column(place, option), option) for option in found]
+
+
+def _fixed(plan: Plan, part: Part, wanted_ml: float) -> Option | None:
+    """The amount of what is not to be chosen: extra shots as ordered, and nothing of what is not wanted."""
+    if part is plan.shots:
+        return Option(wanted_ml, ((part.tool, round(plan.line.shots / float(part.tool.smallest))),))
+    return Option(0.0, ()) if wanted_ml < LEAST_ML else None
+
+
+_Row = list[tuple[float, _Column, Option]]
+"""The options of one variable in one band, each with the least it costs there, the cheapest first."""
+
+
+class _Descent:
+    """The search, band by band of V, depth first, leaving every branch that cannot beat the best known."""
+
+    def __init__(self, of: _Search, table: list[list[tuple[_Column, Option]]], bound: float) -> None:
+        self.of, self.table = of, table
+        self.best = bound
+        self.chosen: list[Option] | None = None
+        self._rows: list[_Row] = []
+        self._rest: list[float] = []
+        self._first = self._last = 0.0
+
+    def within(self, first_ml: float, last_ml: float) -> None:
+        """Look at every choice that settles to a liquid of ``first_ml`` to ``last_ml``."""
+        target = self.of.target_ml
+        off = max(0.0, first_ml / target - 1, 1 - last_ml / target)
+        fill = self.of.taste.fill * off * off
+        if fill > self.best:
+            return
+        rows = []
+        for options_here in self.table:
+            row = self._row(options_here, first_ml, last_ml)
+            if not row:
+                return
+            rows.append(row)
+        rest, after = [0.0], 0.0
+        for row in reversed(rows):
+            after += row[0][0]
+            rest.append(after)
+        self._rows, self._rest = rows, rest[::-1]
+        self._first, self._last = first_ml, last_ml
+        self._go(0, fill, self.of.start, [])
+
+    def _row(self, options_here: list[tuple[_Column, Option]], first_ml: float, last_ml: float) -> _Row:
+        row: _Row = []
+        for column, option in options_here:
+            w, cost = column[0], column[3]
+            if w > 0:
+                volume = column[1] / w
+                off = (
+                    volume / first_ml - 1
+                    if volume < first_ml
+                    else volume / last_ml - 1
+                    if volume > last_ml
+                    else 0.0
+                )
+                cost += w * off * off
+            if cost <= self.best:
+                row.append((cost, column, option))
+        # Stable: of equal costs the nearest to the target stays first.
+        row.sort(key=_cost)
+        return row
+
+    def _go(self, depth: int, cost: float, total: _Column, chosen: list[Option]) -> None:
+        last = depth == len(self._rows) - 1
+        rest = self._rest[depth + 1]
+        t0, t1, t2, t3, t4, t5, t6, t7, t8, t9, t10 = total
+        for least, column, option in self._rows[depth]:
+            if cost + least + rest > self.best - TIE:
+                return
+            w, s1, s2, c, mass, dry, capacity, heat, ice, cold, foam = column
+            both = (t0 + w, t1 + s1, t2 + s2, t3 + c, t4 + mass, t5 + dry, t6 + capacity, t7 + heat, t8 + ice,
+                    t9 + cold, t10 + foam)  # fmt: skip
+            chosen.append(option)
+            if last:
+                self._leaf(both, chosen)
+            else:
+                self._go(depth + 1, cost + least, both, chosen)
+            chosen.pop()
+
+    def _leaf(self, total: _Column, chosen: list[Option]) -> None:
+        score = self.of.score(total)
+        if score is not None and score < self.best - TIE:
+            self.best, self.chosen = score, list(chosen)
+
+
+def _cost(found: tuple[float, _Column, Option]) -> float:
+    return found[0]
