@@ -211,7 +211,7 @@ class BrandIn(Wire):
     ingredient: Id
     tool: Id | None = None
     unit_g: Grams | None = None
-    readings_g: Annotated[list[Grams], Field(max_length=100, default_factory=list)]
+    readings_g: Annotated[list[Grams], Field(max_length=100)] = Field(default_factory=list)
     label: BrandLabel
     keep_mass: bool = False
 

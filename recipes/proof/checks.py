@@ -90,7 +90,9 @@ def _unmeasurable(book: Book, build: Build) -> Iterator[Breach]:
 
 
 def is_flagged(book: Book, build: Build, error: CaseError) -> bool:
-    """Whether a note of the build names the component that is off, with a per cent."""
+    """Whether a note of the build names the component that is off: with a per cent, or, for ice, at all."""
+    if book.pantry[error.ingredient].kind == "ice":
+        return any("ice" in note.split() or "ice," in note.split() for note in build.notes)
     names = (error.label.casefold(), book.pantry[error.ingredient].name.casefold())
     notes = [note.casefold() for note in build.notes if "%" in note]
     return any(name in note for note in notes for name in names)

@@ -31,9 +31,9 @@ def count(book: Book, drink_id: str) -> int:
     """How many lines there are, without making them."""
     drink = book.drinks[drink_id]
     most = min(book.toppings_max, len(drink.toppings))
-    toppings = sum(comb(len(drink.toppings), n) * 2**n for n in range(most + 1))
+    toppings = sum(comb(len(drink.toppings), n) * (1 << n) for n in range(most + 1))
     levels = len(drink.sizes) * len(drink.sugars) * len(drink.ices) * (drink.shots + 1)
-    return levels * toppings * len(_milks(book, drink)) * int(2 ** len(drink.without))
+    return levels * toppings * len(_milks(book, drink)) * (1 << len(drink.without))
 
 
 def _toppings(book: Book, drink: Drink) -> Iterator[tuple[ToppingChoice, ...]]:

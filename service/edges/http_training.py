@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import secrets
-from dataclasses import replace
 
 from flask import Response, request
 
@@ -128,8 +127,7 @@ def add_cards(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
                 offered = book.sizes if drink == "all" else book.drinks[drink].sizes
                 fault = field_fault("size", size, ", ".join(offered))
                 raise ProblemFound("unknown-item", f"There is no size {fault.value!r} here.", [fault])
-            book = replace(book, sizes={size: book.sizes[size]})
-        data = cards.cards(book, drinks, owner.desk.now())
+        data = cards.cards(book, drinks, owner.desk.now(), size)
         name = f'inline; filename="{drink}.pdf"'
         return Response(data, mimetype="application/pdf", headers={"Content-Disposition": name})
 

@@ -205,16 +205,16 @@ class OwnerDesk:
         state = self.desk.fold.state
         if state.book == book.version and (state.anyway or not anyway):
             if self.prover.holds(book) is None:
-                self.prover.start(book, self._proved)
+                self.prover.start(book, self.proved)
             return "open"
         holds = self.prover.holds(book)
         if holds or anyway or self.desk.book() is None:
             self._open(book, anyway and not holds)
             if holds is None:
-                self.prover.start(book, self._proved)
+                self.prover.start(book, self.proved)
             return "open"
         if holds is None:
-            self.prover.start(book, self._proved)
+            self.prover.start(book, self.proved)
             return "proving"
         return "draft"
 
@@ -228,9 +228,9 @@ class OwnerDesk:
 
     def prove(self, book: Book) -> None:
         """Prove a version, or go on with it; it opens if it holds and is the folder's."""
-        self.prover.start(book, self._proved)
+        self.prover.start(book, self.proved)
 
-    def _proved(self, book: Book, holds: bool) -> None:
+    def proved(self, book: Book, holds: bool) -> None:
         """A proof is complete: a book that holds opens if it is still the folder's."""
         LOG.info("The proof of book %s %s.", book.version, "holds" if holds else "does not hold")
         if not holds or self.desk.fold.state.book == book.version:
