@@ -178,7 +178,8 @@ class RedisChild:
             code = process.wait()
             if self._stopping.is_set():
                 return
-            LOG.error("redis-server ended with code %s; it is started again", code)
+            last = self._lines()[-1:] or ["(nothing)"]
+            LOG.error("redis-server ended with code %s and is started again; it last said: %s", code, last[0])
             try:
                 self._launch()
             except (RedisFailed, OSError) as failure:

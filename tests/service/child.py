@@ -18,7 +18,7 @@ from typing import Any, Self
 from tests.running import free_port
 from tests.service.shop import DRINK
 
-UP_S = 30.0
+UP_S = 60.0
 """How long anything here may take to come about (s); all of it takes a fraction on an idle machine."""
 
 LOOK_S = 0.02

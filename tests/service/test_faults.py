@@ -317,7 +317,7 @@ def test_two_services_on_one_store_number_in_one_row(tmp_path: Path) -> None:
             Service(tmp_path / "a", REDIS_URL=url) as one,
             Service(tmp_path / "b", REDIS_URL=url) as two,
         ):
-            assert not (tmp_path / "a").exists()
+            assert not (tmp_path / "a" / "redis.pid").exists()
             registers = Registers(one, two)
             with registers.ringing_in():
                 registers.at_least(60)
