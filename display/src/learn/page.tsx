@@ -58,7 +58,8 @@ function Asked({ round, step, onCheck, busy }: AskProps): JSX.Element {
         </small>{" "}
         {question(step)}
       </h2>
-      <div class="asked-choices" role="group" aria-label="Station">
+      <h3 id="asked-station">At which station?</h3>
+      <div class="asked-choices" role="group" aria-labelledby="asked-station">
         {round.drink.stations.map((one) => (
           <button
             key={one.id}
@@ -71,7 +72,10 @@ function Asked({ round, step, onCheck, busy }: AskProps): JSX.Element {
         ))}
       </div>
       {step.choices.length > 0 && (
-        <div class="asked-choices" role="group" aria-label={step.asks === "time" ? "Time" : "Amount"}>
+        <h3 id="asked-amount">{step.asks === "time" ? "For how long?" : "How much?"}</h3>
+      )}
+      {step.choices.length > 0 && (
+        <div class="asked-choices" role="group" aria-labelledby="asked-amount">
           {step.choices.map((choice) => (
             <button
               key={choice.count}

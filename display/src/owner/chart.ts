@@ -13,6 +13,9 @@ export interface Frame {
 
 export const FRAME: Frame = { width: 520, height: 220, left: 46, right: 70, top: 14, bottom: 26 };
 
+/** How far the first and last reading stand inside the frame. */
+const INSET = 14;
+
 /** A reading's mark: its number (from 1), its place, and whether it stands out. */
 export interface Point {
   readonly number: number;
@@ -51,7 +54,7 @@ export function chart(readings: readonly number[], weighing: Weighing | null, fr
   const to = most + room;
   const high = frame.height - frame.top - frame.bottom;
   const y = (grams: number): number => frame.top + high * (1 - (grams - from) / (to - from));
-  const wide = frame.width - frame.left - frame.right;
+  const wide = frame.width - frame.left - frame.right - 2 * INSET;
   const pitch = wide / Math.max(9, readings.length - 1);
   const step = stepFor(to - from);
   const first = Math.ceil(from / step);
@@ -60,7 +63,7 @@ export function chart(readings: readonly number[], weighing: Weighing | null, fr
     points: readings.map((grams, index) => ({
       number: index + 1,
       grams,
-      x: frame.left + index * pitch,
+      x: frame.left + INSET + index * pitch,
       y: y(grams),
       outside: weighing?.outside.includes(index + 1) ?? false,
     })),

@@ -130,9 +130,9 @@ export function Forms(): JSX.Element {
           </button>
         ))}
       </div>
-      <label class="bench-subject">
-        <span class="unseen">{group.value}</span>
+      <div class="bench-subject">
         <select
+          aria-label={group.value}
           value={subject?.id ?? ""}
           onChange={(event) => {
             chosen.value = { ...chosen.value, [group.value]: event.currentTarget.value };
@@ -145,7 +145,7 @@ export function Forms(): JSX.Element {
             </option>
           ))}
         </select>
-      </label>
+      </div>
       <div class="bench-sheets">
         {subject && <SubjectForms key={subject.id} held={held} subject={subject} />}
       </div>

@@ -5,6 +5,14 @@ import { gramsOf, keyed } from "./readings";
 
 const KEYS = ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "back"] as const;
 
+function Back(): JSX.Element {
+  return (
+    <svg viewBox="0 0 30 20" aria-hidden="true">
+      <path d="M10 2 H28 V18 H10 L2 10 Z M14 7 L22 13 M22 7 L14 13" />
+    </svg>
+  );
+}
+
 interface PadProps {
   readonly onReading: (grams: number) => void;
   readonly next: number;
@@ -53,7 +61,7 @@ export function NumberPad({ onReading, next }: PadProps): JSX.Element {
             aria-label={key === "back" ? "Take the last figure away" : key === "." ? "Point" : key}
             onClick={() => setHeld(keyed(held, key))}
           >
-            {key === "back" ? "⌫" : key}
+            {key === "back" ? <Back /> : key}
           </button>
         ))}
         <button type="submit" class="go pad-enter" disabled={grams === undefined}>
