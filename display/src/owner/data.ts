@@ -10,9 +10,6 @@ import { countOf, type Edits, NO_EDITS, toSend } from "./edits";
 export const book = signal<Workbook | undefined>(undefined);
 export const bookFault = signal("");
 
-/** The edits that are not saved yet: kept while the owner goes from one screen to another. */
-export const edits = signal<Edits>(stored());
-
 /** The drink that is being tried, as the register's sentence has it. */
 export const tried = signal<Draft | undefined>(undefined);
 
@@ -35,6 +32,7 @@ interface Stored {
   readonly edits: Edits;
 }
 
+/** What is kept for this tab; nothing where it cannot be read, or storage is shut off. */
 function read(): Stored | null {
   try {
     return JSON.parse(globalThis.sessionStorage?.getItem(KEY) ?? "null") as Stored | null;
@@ -43,9 +41,8 @@ function read(): Stored | null {
   }
 }
 
-function stored(): Edits {
-  return read()?.edits ?? NO_EDITS;
-}
+/** The edits that are not saved yet: kept while the owner goes from one screen to another. */
+export const edits = signal<Edits>(read()?.edits ?? NO_EDITS);
 
 function store(): void {
   const here = book.peek();
@@ -79,10 +76,11 @@ export function edit(next: Edits): void {
   store();
 }
 
-/** Begins with the first drink of the menu where none was chosen. */
+/** Begins with the first drink of the menu where none was chosen, or a newer book no longer has it. */
 function begin(): void {
-  const first = menu.value?.drinks[0];
-  if (first && !tried.peek()) tried.value = plainDraft(first);
+  const drinks = menu.value?.drinks ?? [];
+  const first = drinks[0];
+  if (first && !drinks.some((drink) => drink.id === tried.peek()?.drink)) tried.value = plainDraft(first);
 }
 
 async function tryOut(signal: AbortSignal): Promise<void> {

@@ -1,9 +1,11 @@
 /** The left of the bench: what to edit, by subject, and its forms. */
 import { signal } from "@preact/signals";
 import type { JSX } from "preact";
+import { changeDrink } from "../register/draft";
+import { menu } from "../shop";
 import type { BookFault, Workbook } from "../wire.gen";
 import { capital } from "../words";
-import { book, edit, edits, trial } from "./data";
+import { book, edit, edits, trial, tried } from "./data";
 import { countIn, heldAt, same, setKey } from "./edits";
 import { FileText } from "./filetext";
 import { SheetForm } from "./sheet";
@@ -16,6 +18,20 @@ const chosen = signal<Partial<Record<Group, string>>>({});
 /** Shows a drink's own file, when the sentence at the right is about another drink. */
 export function showDrink(drink: string): void {
   chosen.value = { ...chosen.peek(), Drinks: `drinks/${drink}.toml` };
+}
+
+/** Chooses what to edit; a drink that is edited is the one tried. */
+function choose(id: string): void {
+  chosen.value = { ...chosen.value, [group.value]: id };
+  const drink = menu.value?.drinks.find((one) => `drinks/${one.id}.toml` === id);
+  if (group.value === "Drinks" && drink && tried.value) tried.value = changeDrink(tried.value, drink);
+}
+
+/** What is chosen in the group: by hand, or the drink that is tried. */
+function chosenId(): string | undefined {
+  const byHand = chosen.value[group.value];
+  if (byHand !== undefined || group.value !== "Drinks" || !tried.value) return byHand;
+  return `drinks/${tried.value.drink}.toml`;
 }
 
 /** How many tables of a subject are edited. */
@@ -112,7 +128,8 @@ export function Forms(): JSX.Element {
   const held = book.value;
   if (!held) return <section class="bench-forms" aria-label="What to edit" />;
   const all = subjects(held, group.value);
-  const subject = all.find((one) => one.id === chosen.value[group.value]) ?? all[0];
+  const wanted = chosenId();
+  const subject = all.find((one) => one.id === wanted) ?? all[0];
   return (
     <section class="bench-forms" aria-label="What to edit">
       <div class="bench-groups" role="group" aria-label="Part of the book">
@@ -134,9 +151,7 @@ export function Forms(): JSX.Element {
         <select
           aria-label={group.value}
           value={subject?.id ?? ""}
-          onChange={(event) => {
-            chosen.value = { ...chosen.value, [group.value]: event.currentTarget.value };
-          }}
+          onChange={(event) => choose(event.currentTarget.value)}
         >
           {all.map((one) => (
             <option key={one.id} value={one.id}>

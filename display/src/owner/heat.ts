@@ -4,36 +4,32 @@ import type { HeatCell, HeatColumn, Proof } from "../wire.gen";
 /** How many steps the scale has, the first being "no error to speak of". */
 export const STEPS = 6;
 
-/**
- * The step of an error in per cent, 0 to STEPS − 1. The book's tolerance ends the fourth step: what is darker
- * than that is past it.
- */
+/** Where the steps end, as shares of the book's tolerance: two within it, then two past it; the last has no end. */
+const ENDS: readonly number[] = [0.5, 1, 2, 5];
+
+/** An error in per cent that is read as none. */
+const NONE_PCT = 0.05;
+
+/** The step of an error in per cent, 0 to STEPS − 1; from step 3 on it is past the tolerance. */
 export function shade(pct: number, tolerance: number): number {
-  if (!(pct > 0.05) || !(tolerance > 0)) return 0;
-  const share = pct / tolerance;
-  if (share <= 1 / 3) return 1;
-  if (share <= 2 / 3) return 2;
-  if (share <= 1) return 3;
-  return share <= 2 ? 4 : 5;
+  if (!(pct >= NONE_PCT) || !(tolerance > 0)) return 0;
+  const step = ENDS.findIndex((end) => pct <= end * tolerance);
+  return step < 0 ? STEPS - 1 : step + 1;
 }
 
-/** A figure that fits a small cell: "0", ".4" never, "3.2" under ten, "12" from ten on. */
+/** A figure that fits a small cell: "0", "3.2" under ten, "12" from ten on. */
 export function cellFigure(pct: number): string {
-  if (pct < 0.05) return "0";
+  if (pct < NONE_PCT) return "0";
   return pct < 9.95 ? pct.toFixed(1) : String(Math.round(pct));
 }
 
 /** The scale's steps in words, for the legend. */
 export function legend(tolerance: number): string[] {
-  const third = (n: number): string => cellFigure((tolerance * n) / 3);
-  return [
-    "none",
-    `to ${third(1)} %`,
-    `to ${third(2)} %`,
-    `to ${third(3)} %, the tolerance`,
-    `to ${third(6)} %`,
-    "more",
-  ];
+  const ends = ENDS.map((end) => {
+    const words = `to ${Number((tolerance * end).toFixed(1))} %`;
+    return end === 1 ? `${words}, the tolerance` : words;
+  });
+  return ["none", ...ends, "more"];
 }
 
 /** Columns of one modifier under a common heading. */

@@ -17,15 +17,27 @@ import { Sizes } from "./sizes";
 import { OwnerTop } from "./top";
 import { TryingLine } from "./trying";
 
+function BookRefused({ faults }: { faults: Trial["faults"] }): JSX.Element {
+  return (
+    <div class="refusal" role="alert">
+      <strong>The book would be refused:</strong>
+      <ul>
+        {faults.slice(0, 4).map((fault) => (
+          <li key={`${fault.file}${fault.key}${fault.line}`}>
+            <b>
+              {fault.file} {fault.key}
+            </b>{" "}
+            {fault.message}
+          </li>
+        ))}
+      </ul>
+      {faults.length > 4 && <p>and {faults.length - 4} more</p>}
+    </div>
+  );
+}
+
 function Tried({ last, edited }: { last: Trial; edited: boolean }): JSX.Element {
-  if (!last.before || !last.after) {
-    return (
-      <p class="refusal" role="alert">
-        <strong>The book would be refused:</strong> {last.faults[0]?.message ?? "see the fields at the left"}
-        {last.faults.length > 1 && ` (and ${last.faults.length - 1} more)`}. The fields say what is accepted.
-      </p>
-    );
-  }
+  if (!last.before || !last.after) return <BookRefused faults={last.faults} />;
   return (
     <>
       <OutcomeView before={last.before} after={last.after} edited={edited} />

@@ -121,16 +121,32 @@ function DrinkRows({ proof }: { proof: Proof }): JSX.Element {
   );
 }
 
-function Advice({ proof }: { proof: Proof }): JSX.Element {
-  if (proof.advice.length === 0) return <p class="nothing">No advice: nothing is too coarse or too full.</p>;
+/** As many pieces of advice as one sitting takes; the rest can be opened. */
+const FIRST = 6;
+
+function Pieces({ advice }: { advice: Proof["advice"] }): JSX.Element {
   return (
-    <ol class="advice">
-      {proof.advice.map((one) => (
-        <li key={`${one.drink}${one.text}`}>
-          {one.text} <small>{figures(one.count)} combinations gain.</small>
-        </li>
+    <ul class="advice">
+      {advice.map((one) => (
+        <li key={`${one.drink}${one.text}`}>{one.text}</li>
       ))}
-    </ol>
+    </ul>
+  );
+}
+
+function Advice({ proof }: { proof: Proof }): JSX.Element {
+  const { advice } = proof;
+  if (advice.length === 0) return <p class="nothing">No advice: nothing is too coarse or too full.</p>;
+  return (
+    <>
+      <Pieces advice={advice.slice(0, FIRST)} />
+      {advice.length > FIRST && (
+        <details class="more-keys">
+          <summary>{advice.length - FIRST} more, for fewer combinations</summary>
+          <Pieces advice={advice.slice(FIRST)} />
+        </details>
+      )}
+    </>
   );
 }
 
@@ -138,10 +154,6 @@ function Told({ proof }: { proof: Proof }): JSX.Element {
   return (
     <>
       <Coverage proof={proof} />
-      <section>
-        <h2>What to do</h2>
-        <Advice proof={proof} />
-      </section>
       {proof.violated > 0 && (
         <section>
           <h2>What breaks it</h2>
@@ -151,6 +163,10 @@ function Told({ proof }: { proof: Proof }): JSX.Element {
       <section>
         <h2>How far off, by drink and modifier</h2>
         <HeatMap proof={proof} />
+      </section>
+      <section>
+        <h2>What to do</h2>
+        <Advice proof={proof} />
       </section>
       <section>
         <h2>Worst cases and refusals, by drink</h2>

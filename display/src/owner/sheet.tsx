@@ -96,10 +96,12 @@ export function AddedSheet({ added, like }: { added: Added; like: Sheet }): JSX.
   );
 }
 
-/** The keys that a new table cannot do without, empty, or with the first value that is accepted. */
+/** The keys that a new table cannot do without: empty, or with the choice that its like has made. */
 function blank(like: Sheet): Added["values"] {
   const needed = like.table.entries.filter((entry) => entry.needed);
-  return Object.fromEntries(needed.map((entry) => [entry.key, entry.options[0]?.value ?? ""]));
+  return Object.fromEntries(
+    needed.map((entry) => [entry.key, entry.kind === "choice" && entry.value !== null ? entry.value : ""]),
+  );
 }
 
 function Tools({ sheet }: { sheet: Sheet }): JSX.Element {
@@ -171,7 +173,11 @@ export function SheetForm({ sheet, open }: { sheet: Sheet; open: boolean }): JSX
           {wrong && <em class="sheet-wrong">a fault</em>}
         </summary>
         {table.help && <p class="sheet-help">{table.help}</p>}
-        {gone ? null : <Entries sheet={sheet} />}
+        {!gone && (
+          <div role="group" aria-label={keyName(table.title)}>
+            <Entries sheet={sheet} />
+          </div>
+        )}
         {table.repeats && <Tools sheet={sheet} />}
       </details>
       {table.repeats && here.map((one) => <AddedSheet key={one.path.join(".")} added={one} like={sheet} />)}

@@ -10,7 +10,9 @@ function Doses({ steps, before }: { steps: readonly Step[]; before: readonly Ste
   const was = before.map(doseOf).join(" + ");
   const is = steps.map(doseOf).join(" + ");
   if (steps.length === 0) return <td>{was ? <TurnMark turn="gone" text={`was ${was}`} /> : "–"}</td>;
-  const error = Math.max(...steps.map((step) => Math.abs(step.amount?.error_pct ?? 0)));
+  const error = steps
+    .map((step) => step.amount?.error_pct ?? 0)
+    .reduce((worst, one) => (Math.abs(one) > Math.abs(worst) ? one : worst), 0);
   return (
     <td class={was === is ? "" : "changed"}>
       <span class="dose">
@@ -19,7 +21,12 @@ function Doses({ steps, before }: { steps: readonly Step[]; before: readonly Ste
           <Tally kind={steps[0].amount.kind} count={steps[0].amount.count} />
         )}
       </span>
-      {error > 0.05 && <small> ±{error.toFixed(1)} %</small>}
+      {Math.abs(error) > 0.05 && (
+        <small>
+          {error > 0 ? "+" : ""}
+          {fixed(error, 1)} %
+        </small>
+      )}
       {was !== is && <TurnMark turn="other" text={`was ${was || "none"}`} />}
     </td>
   );

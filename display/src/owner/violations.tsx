@@ -24,8 +24,9 @@ export function Violations({ proof, most = 50 }: { proof: Proof; most?: number }
     <ul class="violations">
       {all.slice(0, most).map(({ drink, violation }) => (
         <li key={`${drink.drink}${violation.kind}${violation.what}`}>
-          <strong>{KINDS[violation.kind] ?? violation.kind}</strong>, {drink.name}, {violation.what}:{" "}
-          {violation.count.toLocaleString("en")} combinations. {violation.message}
+          <strong>{KINDS[violation.kind] ?? violation.kind}</strong>, {drink.name},{" "}
+          {violation.what.replaceAll("_", " ")}: {violation.count.toLocaleString("en")} combinations.{" "}
+          {violation.message}
           <small> For one: {caseWords(violation.example)}.</small>
         </li>
       ))}
