@@ -12,6 +12,7 @@ from service import wire_owner
 from service.core.text import NAME_LENGTH, clean
 from service.edges.http_commands import request_message
 from service.edges.http_orders import open_book, whole_line
+from service.edges.owner_aside import aside
 from service.edges.owner_desk import OwnerDesk
 from service.edges.owner_guard import owner_only
 from service.edges.problems import ProblemFound, field_fault
@@ -127,7 +128,8 @@ def add_cards(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
                 offered = book.sizes if drink == "all" else book.drinks[drink].sizes
                 fault = field_fault("size", size, ", ".join(offered))
                 raise ProblemFound("unknown-item", f"There is no size {fault.value!r} here.", [fault])
-        data = cards.cards(book, drinks, owner.desk.now(), size)
+        now = owner.desk.now()
+        data = aside(lambda: cards.cards(book, drinks, now, size))
         name = f'inline; filename="{drink}.pdf"'
         return Response(data, mimetype="application/pdf", headers={"Content-Disposition": name})
 

@@ -19,6 +19,7 @@ from service import wire_owner
 from service.core.bar.commands import OpenBook
 from service.edges.desk import Desk
 from service.edges.log import LOG
+from service.edges.owner_aside import aside
 from service.edges.owner_files import read_texts, recover, write_texts
 from service.edges.owner_prover import Prover
 from service.edges.owner_records import OwnerRecords, VersionRecord
@@ -47,6 +48,7 @@ class OwnerDesk:
         self.records = OwnerRecords(data / "owner")
         self.prover = Prover(data / "owner" / "proofs")
         self._lock = threading.RLock()
+        self._book: Book | None = None
         self._forms: tuple[str, list[wire_owner.BookFile]] = ("", [])
         desk.builds.doubted = self.doubted
 
@@ -63,13 +65,20 @@ class OwnerDesk:
 
     def book_of(self, wanted: str) -> Book | None:
         """A book by its version: the folder's, or an earlier one. May raise Unavailable."""
-        texts = self.texts()
-        if version(texts) == wanted:
+        if self.folder_version() == wanted:
             try:
-                return parse_book(texts)
+                return self.folder_book()
             except BookRefused:
                 return None
         return self.desk.shelf.book(wanted)
+
+    def folder_book(self) -> Book:
+        """The folder's book. Raises BookRefused."""
+        with self._lock:
+            texts = self.texts()
+            if self._book is None or self._book.version != version(texts):
+                self._book = parse_book(texts)
+            return self._book
 
     def workbook(self) -> wire_owner.Workbook:
         """The folder's book as forms. May raise Unavailable."""
@@ -78,11 +87,11 @@ class OwnerDesk:
         faults: Sequence[Fault] = ()
         holds = None
         try:
-            holds = self.prover.holds(parse_book(texts))
+            holds = self.prover.holds(self.folder_book())
         except BookRefused as refused:
             faults = refused.faults
         if self._forms[0] != here:
-            self._forms = (here, forms(texts))
+            self._forms = (here, aside(lambda: forms(texts)))
         record = next((each for each in self.records.versions() if each.version == here), None)
         return wire_owner.Workbook(
             version=here,

@@ -101,3 +101,34 @@ def test_a_wrong_number_of_jobs_is_told(jobs: str, capsys: pytest.CaptureFixture
     with pytest.raises(SystemExit):
         main(["prove", "--jobs", jobs])
     assert "from 1 to 256" in capsys.readouterr().err
+
+
+def children_of(process: int) -> set[int]:
+    found: set[int] = set()
+    for task in Path(f"/proc/{process}/task").glob("*/children"):
+        for child in map(int, task.read_text().split()):
+            found |= {child} | children_of(child)
+    return found
+
+
+@pytest.mark.fault
+@pytest.mark.skipif(sys.platform != "linux", reason="only Linux ends children with their parent")
+@pytest.mark.parametrize("workers_seen", [1, 2])
+def test_killed_it_leaves_no_process_behind(tmp_path: Path, workers_seen: int) -> None:
+    """However early: a worker that has only just begun must notice too."""
+    drinks = {f"iced_{n}": iced(more=f"# {n}").replace("Iced Tea", f"Iced Tea {n}") for n in range(150)}
+    folder = write(tmp_path / "book", files(**drinks))
+    command = [sys.executable, "-m", "service.cli.main", "prove", str(folder), "--jobs", "2"]
+    with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as child:
+        left: set[int] = set()
+        deadline = time.monotonic() + 60
+        # The tracker of shared memory is a child as well.
+        while len(left) < 1 + workers_seen and time.monotonic() < deadline:
+            assert child.poll() is None
+            left = children_of(child.pid)
+        child.kill()
+    deadline = time.monotonic() + 20
+    while left and time.monotonic() < deadline:
+        left = {process for process in left if Path(f"/proc/{process}").exists()}
+        time.sleep(0.02)
+    assert left == set()
