@@ -4,34 +4,12 @@ import "../styles/learn.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { ask, reason, send } from "../api";
-import { Tally, Tick } from "../parts/tally";
+import { Tally } from "../parts/tally";
 import { Top } from "../parts/top";
 import type { Checked, CheckIn, TrainingDrink, TrainingStep } from "../wire.gen";
 import { capital, listed } from "../words";
-import { type Answer, answered, asked, begin, complete, type Round, right, scoreWords } from "./round";
-
-function Cross(): JSX.Element {
-  return (
-    <svg class="tick" viewBox="0 0 20 20" aria-hidden="true">
-      <path d="M4 4 L16 16 M16 4 L4 16" fill="none" stroke="currentColor" stroke-width="3" />
-    </svg>
-  );
-}
-
-function Told({ answer, step }: { answer: Answer; step: TrainingStep }): JSX.Element {
-  const { checked } = answer;
-  return (
-    <li class={checked.right ? "told-right" : "told-wrong"}>
-      {checked.right ? <Tick /> : <Cross />}
-      <span>
-        <strong>{checked.right ? "Right: " : "Not so: "}</strong>
-        {checked.text}
-        {step.kind && checked.count !== null && <Tally kind={step.kind} count={checked.count} />}
-        {!checked.right && checked.why && <small>{checked.why}</small>}
-      </span>
-    </li>
-  );
-}
+import { answered, asked, begin, complete, type Round, right, scoreWords } from "./round";
+import { Told } from "./told";
 
 /** What a step asks, in words that do not give it away. */
 function question(step: TrainingStep): string {
@@ -212,7 +190,7 @@ export function LearnPage(): JSX.Element {
           <ol class="told" aria-label="Steps so far" aria-live="polite">
             {round.answers.map((answer, index) => {
               const of = round.drink.steps[index];
-              return of && <Told key={of.number} answer={answer} step={of} />;
+              return of && <Told key={of.number} drink={round.drink} answer={answer} step={of} />;
             })}
             {round.drink.steps.slice(round.answers.length + 1).map((one) => (
               <li key={one.number} class="hidden-step">

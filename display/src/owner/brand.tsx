@@ -3,47 +3,16 @@ import "../styles/owner.css";
 import "../styles/brand.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { reason, send } from "../api";
 import type { Brand, Workbook } from "../wire.gen";
 import { capital, counted } from "../words";
-import { type BrandForm, brandIn, EMPTY_FORM, LABEL_FIELDS, type LabelField } from "./brandform";
+import { useBrand } from "./brandanswer";
+import { type BrandForm, EMPTY_FORM, LABEL_FIELDS, type LabelField } from "./brandform";
 import { allergens, held, ingredients, tools } from "./choose";
 import { ControlChart } from "./controlchart";
 import { book, bookFault, edit, edits, readBook } from "./data";
 import { takeOver } from "./edits";
 import { Movers } from "./movers";
 import { OwnerTop } from "./top";
-
-/** Typing is followed, not each key of it, in ms. */
-const REST_MS = 250;
-
-function useBrand(form: BrandForm): { brand: Brand | null; fault: string } {
-  const [told, setTold] = useState<{ brand: Brand | null; fault: string }>({ brand: null, fault: "" });
-  useEffect(() => {
-    if (form.ingredient === "") {
-      setTold({ brand: null, fault: "" });
-      return undefined;
-    }
-    const asked = brandIn(form);
-    if (typeof asked === "string") {
-      setTold((before) => ({ ...before, fault: asked }));
-      return undefined;
-    }
-    const stale = new AbortController();
-    const rest = setTimeout(() => {
-      send<Brand>("/api/owner/brand", asked, { signal: stale.signal })
-        .then((brand) => setTold({ brand, fault: "" }))
-        .catch((error: unknown) => {
-          if (!stale.signal.aborted) setTold({ brand: null, fault: reason(error) });
-        });
-    }, REST_MS);
-    return () => {
-      clearTimeout(rest);
-      stale.abort();
-    };
-  }, [form]);
-  return told;
-}
 
 interface FormProps {
   readonly form: BrandForm;

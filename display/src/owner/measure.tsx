@@ -47,13 +47,6 @@ function useWeighed(what: Measured, readings: readonly number[], chosen: Chosen)
   return [weighed, fault];
 }
 
-const VERDICTS = {
-  "more readings": "Weigh more",
-  "not one process": "One stands out",
-  wide: "Too wide",
-  steady: "Steady",
-} as const;
-
 function Verdict({ weighed, onTake }: { weighed: Weighed; onTake: () => void }): JSX.Element {
   const { weighing, finding } = weighed;
   const good = weighing.verdict === "steady";
@@ -63,7 +56,7 @@ function Verdict({ weighed, onTake }: { weighed: Weighed; onTake: () => void }):
         <svg viewBox="0 0 20 20" aria-hidden="true">
           {good ? <path d="M3 11 L8 16 L17 4" /> : <path d="M10 2 L19 18 H1 Z M10 8 V13" />}
         </svg>
-        <strong>{VERDICTS[weighing.verdict]}</strong> {weighing.words}
+        <strong>{weighing.words}</strong>
       </p>
       <dl>
         <div>

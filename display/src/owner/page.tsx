@@ -2,6 +2,7 @@
 import "../styles/line.css";
 import "../styles/owner.css";
 import "../styles/bench.css";
+import "../styles/bench-forms.css";
 import type { JSX } from "preact";
 import { useEffect } from "preact/hooks";
 import { menuFault } from "../shop";

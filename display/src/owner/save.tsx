@@ -131,6 +131,14 @@ function Became({ of, proof }: { of: Saved; proof: Proof | undefined }): JSX.Ele
       <p class="became">The proof holds. Version {of.version} is published: the register uses it now.</p>
     );
   }
+  if (proof?.state === "none" || proof?.state === "stopped") {
+    return (
+      <p>
+        The proof is not at work, so the version stays a draft.{" "}
+        <a href={`/owner/proof?version=${encodeURIComponent(of.version)}`}>Go on with the proof.</a>
+      </p>
+    );
+  }
   if (proof?.state !== "fails") {
     return (
       <p>Until the proof is done the register goes on with the version before. You can go on working.</p>

@@ -6,7 +6,6 @@ import { counted } from "../words";
 import { book, edit, edits, trial } from "./data";
 import {
   type Added,
-  countIn,
   dropTable,
   heldAt,
   isRemoved,
@@ -152,7 +151,9 @@ function Tools({ sheet }: { sheet: Sheet }): JSX.Element {
 /** A table as a form that opens; `open` at first, and whenever something in it is wrong. */
 export function SheetForm({ sheet, open }: { sheet: Sheet; open: boolean }): JSX.Element {
   const { file, table } = sheet;
-  const edited = countIn(edits.value, file, table.path);
+  const edited = table.entries.filter(
+    (entry) => !same(heldAt(edits.value, file, entry.path, entry.value), entry.value),
+  ).length;
   const wrong = table.entries.some((entry) => faultAt(faults(), file, entry) !== undefined);
   const gone = isRemoved(edits.value, file, table.path);
   const added = edits.value.added.filter(
