@@ -178,12 +178,16 @@ class _Sheet(FPDF):
         return x - left + 0.8
 
     def _told(self, builds: list[Build]) -> None:
-        for caution in dict.fromkeys(
-            step.caution for build in builds for step in build.steps if step.caution
-        ):
-            self._line(f"! {caution}", 8, "B", 4)
+        """Cautions: which steps they are about, and which sizes where they are not about all."""
+        about: dict[str, dict[str, None]] = {}
+        for step in (step for build in builds for step in build.steps):
+            if step.caution is not None:
+                about.setdefault(step.caution, {})[step.short] = None
+        for caution, steps in about.items():
+            self._line(f"! {', '.join(steps)}: {caution}", 8, "B", 4)
         for words in dict.fromkeys(each for build in builds for each in build.cautions):
-            self._line(words, 8, "", 4)
+            sizes = [self.book.sizes[build.line.size].name for build in builds if words in build.cautions]
+            self._line(words if len(sizes) == len(builds) else f"{', '.join(sizes)}: {words}", 8, "", 4)
 
 
 def _rows(builds: list[Build]) -> list[_Row]:
