@@ -66,10 +66,11 @@ function Choice({ id, entry, value, described, wrong, onChange }: ControlProps):
 function Several({ id, entry, value, described, onChange }: ControlProps): JSX.Element {
   const held = Array.isArray(value) ? value : [];
   const names = held.map((one) => entry.options.find((option) => option.value === one)?.name ?? one);
+  const said = value === null ? "– not written –" : listed(names) || "none";
   return (
     <details class="several" id={id}>
-      <summary aria-describedby={described}>
-        {value === null ? "– not written –" : listed(names) || "none"}
+      <summary aria-describedby={described} aria-label={`${keyName(entry.key)}: ${said}`}>
+        {said}
       </summary>
       <div class="several-list" role="group" aria-label={keyName(entry.key)}>
         {entry.options.map((option) => (
