@@ -40,15 +40,20 @@ class BaseChanged(Exception):
 
 
 class OwnerDesk:
-    """One store's owner's desk. ``folder`` is the book's, ``data`` the service's data folder."""
+    """One store's owner's desk. ``folder`` is the book's, ``data`` the service's data folder.
 
-    def __init__(self, desk: Desk, folder: Path, data: Path) -> None:
+    A proof that the start finds wanting waits ``calm_s``, so that the shop is up first.
+    """
+
+    def __init__(self, desk: Desk, folder: Path, data: Path, calm_s: float = 0.0) -> None:
         self.desk = desk
         self.folder = folder
         self.records = OwnerRecords(data / "owner")
         self.prover = Prover(data / "owner" / "proofs")
         self._lock = threading.RLock()
         self._book: Book | None = None
+        self._waiting: threading.Timer | None = None
+        self._calm_s = calm_s
         self._forms: tuple[str, list[wire_owner.BookFile]] = ("", [])
         desk.builds.doubted = self.doubted
 
@@ -182,7 +187,7 @@ class OwnerDesk:
             if book is None:
                 return False
             self._note(book)
-            self.consider(book)
+            self.consider(book, after_s=self._calm_s)
             return True
 
     def _note(self, book: Book) -> None:
@@ -209,21 +214,24 @@ class OwnerDesk:
             return False
         return True
 
-    def consider(self, book: Book, anyway: bool = False) -> Standing:
-        """Open a book of the folder if it may, else see to its proof. May raise Unavailable."""
+    def consider(self, book: Book, anyway: bool = False, after_s: float = 0.0) -> Standing:
+        """Open a book of the folder if it may, else see to its proof, begun ``after_s`` from now.
+
+        May raise Unavailable.
+        """
         state = self.desk.fold.state
         if state.book == book.version and (state.anyway or not anyway):
             if self.prover.holds(book) is None:
-                self.prover.start(book, self.proved)
+                self._begin_proof(book, after_s)
             return "open"
         holds = self.prover.holds(book)
         if holds or anyway or self.desk.book() is None:
             self._open(book, anyway and not holds)
             if holds is None:
-                self.prover.start(book, self.proved)
+                self._begin_proof(book, after_s)
             return "open"
         if holds is None:
-            self.prover.start(book, self.proved)
+            self._begin_proof(book, after_s)
             return "proving"
         return "draft"
 
@@ -234,6 +242,25 @@ class OwnerDesk:
         self.desk.handler.handle(command, lambda events, position: "")
         if anyway:
             self.records.opened_anyway(book.version)
+
+    def _begin_proof(self, book: Book, after_s: float) -> None:
+        if after_s <= 0:
+            self.prover.start(book, self.proved)
+            return
+        self._waiting = threading.Timer(after_s, self._begin_if_still, (book,))
+        self._waiting.daemon = True
+        self._waiting.start()
+
+    def _begin_if_still(self, book: Book) -> None:
+        """Begin a proof that waited, unless the folder has another version by now."""
+        if self.folder_version() == book.version:
+            self.prover.start(book, self.proved)
+
+    def close(self) -> None:
+        """End the proof at work; what is done of it stays."""
+        if self._waiting is not None:
+            self._waiting.cancel()
+        self.prover.stop()
 
     def prove(self, book: Book) -> None:
         """Prove a version, or go on with it; it opens if it holds and is the folder's."""

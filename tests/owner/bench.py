@@ -47,7 +47,7 @@ class OwnersShop:
         self.client = self.app.test_client()
 
     def close(self) -> None:
-        self.owner.prover.stop()
+        self.owner.close()
 
     def wait_proved(self, version: str) -> bool:
         """Whether the proof of a version holds, once it is complete."""
