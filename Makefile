@@ -47,7 +47,7 @@ wire: $(VENV)/.run $(VENV)/.program display/node_modules/.installed
 format: $(VENV)/.test display/node_modules/.installed
 	$(BIN)/ruff format .
 	$(BIN)/ruff check --fix .
-	npm --prefix display run --silent format
+	npm --prefix display run --silent fix
 
 # Resolve the dependencies anew; the only step that may change a pinned version.
 lock: $(VENV)/.run
