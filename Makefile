@@ -20,7 +20,7 @@ test: check unit
 
 # Format, lint and types of both languages: what a reviewer should never have to say.
 check: $(VENV)/.test $(VENV)/.program display/node_modules/.installed
-	$(call say,Checking format, lint and types)
+	$(call say,Checking format and lint and types)
 	$(BIN)/ruff format --check .
 	$(BIN)/ruff check .
 	$(BIN)/mypy
@@ -29,7 +29,7 @@ check: $(VENV)/.test $(VENV)/.program display/node_modules/.installed
 unit: $(VENV)/.test $(VENV)/.program display/dist/.built
 	$(call say,Testing the display)
 	npm --prefix display run --silent test
-	$(call say,Testing recipes, service and the screens in a browser)
+	$(call say,Testing recipes and service and the screens in a browser)
 	LEVELSCOOP_BROWSER="$$($(BIN)/python -m tests.browser.provide)" $(BIN)/python -m pytest $(PYTEST)
 
 # Figures, each as a ratio to a floor taken in the same run.
@@ -47,7 +47,7 @@ wire: $(VENV)/.run $(VENV)/.program display/node_modules/.installed
 format: $(VENV)/.test display/node_modules/.installed
 	$(BIN)/ruff format .
 	$(BIN)/ruff check --fix .
-	npm --prefix display run --silent format
+	npm --prefix display run --silent fix
 
 # Resolve the dependencies anew; the only step that may change a pinned version.
 lock: $(VENV)/.run

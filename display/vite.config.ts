@@ -14,6 +14,7 @@ export default defineConfig({
   server: {
     proxy: {
       "/api": { target: shop, changeOrigin: true },
+      "/cards": { target: shop, changeOrigin: true },
       "/socket.io": { target: shop, ws: true, changeOrigin: true },
     },
   },

@@ -31,9 +31,9 @@ def count(book: Book, drink_id: str) -> int:
     drink = book.drinks[drink_id]
     offered = len(drink.toppings)
     # n toppings can be chosen in comb ways, and each of them be whole or half.
-    toppings = sum(comb(offered, n) * 2**n for n in range(min(book.toppings_max, offered) + 1))
+    toppings = sum(comb(offered, n) * (1 << n) for n in range(min(book.toppings_max, offered) + 1))
     choices = len(drink.sizes) * len(drink.sugars) * len(drink.ices) * (drink.shots + 1)
-    return int(choices * toppings * len(_milks(book, drink)) * 2 ** len(drink.without))
+    return choices * toppings * len(_milks(book, drink)) * (1 << len(drink.without))
 
 
 def _milks(book: Book, drink: Drink) -> list[str | None]:

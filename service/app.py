@@ -35,6 +35,9 @@ CONNECT_S = 20.0
 CLOSE_S = 1.0
 """How long requests may take to end once we are told to stop (s)."""
 
+CALM_S = 10.0
+"""How long after the start a proof of the book begins (s): the shop comes first."""
+
 
 class CannotStart(Exception):
     """There is nothing to serve, for the reason given."""
@@ -88,8 +91,8 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
     address = address_of(listener)
     journal = _journal(settings, address, stack)
     desk = make_desk(journal, BookShelf(settings.book, journal), now_ms, on_damage)
-    owner = OwnerDesk(desk, settings.book, settings.data_dir)
-    stack.callback(owner.prover.stop)
+    owner = OwnerDesk(desk, settings.book, settings.data_dir, CALM_S)
+    stack.callback(owner.close)
     app, _ = web(desk, "gevent", owner=owner, owner_anywhere=settings.owner_anywhere)
     open_desk(desk, owner.open_folder)
     desk.fold.listen(log_moved)

@@ -1,4 +1,4 @@
-"""The owner's part of the wire: the bench, the proof, versions, measuring and training.
+"""The owner's part of the wire: the bench, the proof, versions and measuring.
 
 The same rules as in ``service.wire``. An amount of money with a fraction of a minor unit (what a drink's
 ingredients cost) is a float in minor units. Routes under /api/owner and /cards answer only on this machine
@@ -14,7 +14,7 @@ from pydantic import Field
 from recipes.model import Build, Line
 from recipes.proof.model import Advice, DrinkProof
 from recipes.weighing import Weighing
-from service.wire import BookFault, Id, LineIn, Millis, Minor, Station, Wire
+from service.wire import BookFault, Id, LineIn, Millis, Minor, Wire
 
 Version = Annotated[str, Field(min_length=1, max_length=64, description="a book's content address")]
 Note = Annotated[str, Field(max_length=500)]
@@ -211,7 +211,7 @@ class BrandIn(Wire):
     ingredient: Id
     tool: Id | None = None
     unit_g: Grams | None = None
-    readings_g: Annotated[list[Grams], Field(max_length=100, default_factory=list)]
+    readings_g: Annotated[list[Grams], Field(max_length=100)] = Field(default_factory=list)
     label: BrandLabel
     keep_mass: bool = False
 
@@ -346,87 +346,3 @@ class ProveIn(Wire):
     """POST /api/owner/proof: prove this version, or go on with its proof; left out: the folder's."""
 
     version: Version | None = None
-
-
-# --- training -----------------------------------------------------------------------------------
-
-
-class TrainingChoice(Wire):
-    """One answer to pick: a count in the tool's unit, or seconds; and how it reads."""
-
-    count: float
-    text: str
-
-
-class TrainingStep(Wire):
-    """A step with its station and amount hidden: what is shown is what it is about.
-
-    ``asks``: "amount" (count in ``unit`` of a tool of ``kind``), "time" (seconds), or only the station.
-    """
-
-    number: int
-    action: str
-    label: str
-    asks: Literal["amount", "time", "station"]
-    kind: str | None
-    unit: str | None
-    choices: list[TrainingChoice]
-
-
-class TrainingDrink(Wire):
-    """GET /api/training/drink?seed=: a bent drink to build. The same seed and book give the same drink."""
-
-    seed: int
-    book: str
-    line: Line
-    title: str
-    words: list[str]
-    about: str
-    stations: list[Station]
-    steps: list[TrainingStep]
-    scores: bool
-
-
-class CheckIn(Wire):
-    """POST /api/training/check: what a hand would do at one step. ``person`` only where scores are kept."""
-
-    line: LineIn
-    step: Annotated[int, Field(ge=1, le=200)]
-    station: Id
-    count: Annotated[float, Field(ge=0, le=100_000, allow_inf_nan=False)] | None = None
-    person: Annotated[str, Field(max_length=40)] = ""
-
-
-class PersonScore(Wire):
-    """How one person has done so far."""
-
-    person: str
-    right: int
-    answered: int
-    last_at: Millis
-
-
-class Checked(Wire):
-    """Right, or what would be right and why. ``score`` is the person's, where it is kept."""
-
-    right: bool
-    station_right: bool
-    count_right: bool
-    station: str
-    count: float | None
-    text: str
-    why: str
-    score: PersonScore | None
-
-
-class TrainingIn(Wire):
-    """PUT /api/owner/training: whether a score is kept per person. Turned off, those kept are deleted."""
-
-    scores: bool
-
-
-class Scores(Wire):
-    """GET /api/training/scores."""
-
-    on: bool
-    people: list[PersonScore]

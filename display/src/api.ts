@@ -23,6 +23,8 @@ export interface Sending {
   /** Told before each further try, with how many tries have failed. */
   readonly onRetry?: (failed: number) => void;
   readonly signal?: AbortSignal;
+  /** POST unless said. */
+  readonly method?: "POST" | "PUT";
 }
 
 /** Pauses of an act at the bar: a short break of the link goes unnoticed, a long one is told. */
@@ -50,7 +52,7 @@ export function ask<Answer>(path: string, signal?: AbortSignal): Promise<Answer>
 /** Sends a command or a question with a body, trying again with the same key when no answer came. */
 export async function send<Answer>(path: string, body: unknown, sending: Sending = {}): Promise<Answer> {
   const request: RequestInit = {
-    method: "POST",
+    method: sending.method ?? "POST",
     headers: {
       "Content-Type": "application/json",
       ...(sending.key === undefined ? {} : { "Idempotency-Key": sending.key }),

@@ -1,7 +1,7 @@
 /** The way in: what each screen is for, with big links. */
 import "./styles/doorway.css";
 import type { JSX } from "preact";
-import { LinkStatus, SCREENS } from "./parts/top";
+import { LinkStatus, OWNER_SCREENS, SCREENS } from "./parts/top";
 import { menu, menuFault } from "./shop";
 
 function BookFaults(): JSX.Element | null {
@@ -51,6 +51,12 @@ export function Doorway(): JSX.Element {
           </li>
         ))}
         <li>
+          <a href="/learn">
+            <strong>Learn the bar</strong>
+            <span>For a new hand: a drink that a customer might ask for, step by step.</span>
+          </a>
+        </li>
+        <li>
           <a href="/hand-off?board">
             <strong>Customers’ board</strong>
             <span>The hand-off board alone, without buttons, for a screen facing the room.</span>
@@ -69,6 +75,25 @@ export function Doorway(): JSX.Element {
           </ul>
         </section>
       )}
+      <section>
+        <h2>For the owner</h2>
+        <ul class="doorway-screens doorway-owner">
+          {OWNER_SCREENS.map((screen) => (
+            <li key={screen.path}>
+              <a href={screen.path}>
+                <strong>{screen.name}</strong>
+                <span>{screen.about}</span>
+              </a>
+            </li>
+          ))}
+          <li>
+            <a href="/cards/all.pdf">
+              <strong>Recipe cards</strong>
+              <span>Every drink as a card to print: all sizes side by side, step by step.</span>
+            </a>
+          </li>
+        </ul>
+      </section>
       <BookFaults />
     </main>
   );

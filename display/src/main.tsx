@@ -14,6 +14,29 @@ interface Screen {
   readonly Page: ComponentType;
 }
 
+async function ownerScreen(name: string): Promise<Screen> {
+  switch (name) {
+    case "":
+      return { title: "Bench", sheet: "paper", Page: (await import("./owner/page")).BenchPage };
+    case "brand":
+      return { title: "Brand", sheet: "paper", Page: (await import("./owner/brand")).BrandPage };
+    case "measure":
+      return { title: "Measure", sheet: "paper", Page: (await import("./owner/measure")).MeasurePage };
+    case "proof":
+      return { title: "Proof", sheet: "paper", Page: (await import("./owner/proof")).ProofPage };
+    case "versions":
+      return { title: "Versions", sheet: "paper", Page: (await import("./owner/versions")).VersionsPage };
+    case "training":
+      return { title: "Training", sheet: "paper", Page: (await import("./owner/training")).TrainingPage };
+    default:
+      return notFound();
+  }
+}
+
+async function notFound(): Promise<Screen> {
+  return { title: "Not found", sheet: "paper", Page: (await import("./doorway")).Doorway };
+}
+
 async function screenAt(path: string): Promise<Screen> {
   const [first = "", second = ""] = path
     .split("/")
@@ -34,8 +57,12 @@ async function screenAt(path: string): Promise<Screen> {
       return { title: "Hand-off", sheet: "ink", Page: (await import("./handoff/page")).HandOffPage };
     case "times":
       return { title: "Times", sheet: "paper", Page: (await import("./times/page")).TimesPage };
+    case "owner":
+      return ownerScreen(second);
+    case "learn":
+      return { title: "Learn the bar", sheet: "paper", Page: (await import("./learn/page")).LearnPage };
     default:
-      return { title: "Not found", sheet: "paper", Page: (await import("./doorway")).Doorway };
+      return notFound();
   }
 }
 

@@ -1,7 +1,8 @@
-// Writes src/wire.gen.ts from the service's own models, so that the wire is described once.
+// Writes src/wire.gen.ts from the service's own models, so that the wire is described once. With --check it writes
+// nothing and fails if the file is not what it would write.
 // Needs a Python with pydantic: PYTHON names it (default: the project's .venv, else python3).
 import { execFileSync } from "node:child_process";
-import { existsSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { compile } from "json-schema-to-typescript";
@@ -36,5 +37,13 @@ const types = source
     "",
   )
   .replace("export interface WireModels {}\n", "");
-writeFileSync(join(display, "src", "wire.gen.ts"), types);
-console.log(`src/wire.gen.ts: ${(types.match(/^export /gm) ?? []).length} types`);
+const place = join(display, "src", "wire.gen.ts");
+if (process.argv.includes("--check")) {
+  if (readFileSync(place, "utf8") !== types) {
+    console.error("src/wire.gen.ts is not what the models say: run `make wire` and commit it");
+    process.exit(1);
+  }
+} else {
+  writeFileSync(place, types);
+  console.log(`src/wire.gen.ts: ${(types.match(/^export /gm) ?? []).length} types`);
+}

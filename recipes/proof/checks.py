@@ -34,17 +34,18 @@ class Breach:
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """What neighbours are compared by: sweetness °Bx, temperature °C, caffeine mg."""
+    """What neighbours are compared by: sweetness °Bx, temperature °C, caffeine mg, and the ice put in, g."""
 
     brix: float
     temperature_c: float
     caffeine_mg: float
+    ice_g: float
 
 
 def measure_of(build: Build) -> Measure:
     """What a build is compared by."""
     balance = build.balance
-    return Measure(balance.brix, balance.temperature_c, balance.caffeine_mg)
+    return Measure(balance.brix, balance.temperature_c, balance.caffeine_mg, balance.ice_g)
 
 
 def errors_of(build: Build) -> list[CaseError]:
@@ -85,7 +86,9 @@ def _unmeasurable(book: Book, build: Build) -> Iterator[Breach]:
 
 
 def is_flagged(book: Book, build: Build, error: CaseError) -> bool:
-    """Whether a note of the build names the component that is off, with a per cent."""
+    """Whether a note of the build names the component that is off: with a per cent, or, for ice, at all."""
+    if book.pantry[error.ingredient].kind == "ice":
+        return any("ice" in note.split() or "ice," in note.split() for note in build.notes)
     names = (error.label.casefold(), book.pantry[error.ingredient].name.casefold())
     notes = [note.casefold() for note in build.notes if "%" in note]
     return any(name in note for note in notes for name in names)
@@ -99,8 +102,11 @@ def less_sweet(less: Measure, more: Measure) -> str | None:
 
 
 def warmer(less: Measure, more: Measure) -> str | None:
-    """In words, when the drink with more ice is warmer."""
-    if more.temperature_c <= less.temperature_c + WARM_SLACK_C:
+    """In words, when the drink with more ice is warmer.
+
+    Where the cup has no room for a cube more (a note says so), a level up has the same ice: that is a cause.
+    """
+    if 0 < more.ice_g <= less.ice_g or more.temperature_c <= less.temperature_c + WARM_SLACK_C:
         return None
     return f"{more.temperature_c:.1f} °C with more ice, {less.temperature_c:.1f} °C with less"
 

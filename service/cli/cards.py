@@ -16,7 +16,7 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
     command = choices.add_parser(
         "cards",
         help="write a book's recipe cards as a PDF (A5)",
-        description="Write the recipe cards of a book, all sizes of a drink side by side, as a PDF of A5 pages.",
+        description="Write a book's recipe cards, all sizes of a drink side by side, as a PDF of A5 pages.",
     )
     command.add_argument(
         "book", nargs="?", type=Path, default=DEMO, help="the book folder (default: the demo book)"

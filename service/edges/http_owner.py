@@ -5,9 +5,10 @@ from __future__ import annotations
 from flask import Response
 
 from recipes.book import Book
-from recipes.reader import parse_book
+from recipes.faults import BookRefused
 from service import wire_owner
 from service.edges.http_commands import request_message
+from service.edges.owner_aside import aside
 from service.edges.owner_desk import OwnerDesk
 from service.edges.owner_guard import View, owner_only
 from service.edges.problems import ProblemFound
@@ -28,19 +29,23 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
     def try_out() -> Response:
         asked = request_message(wire_owner.TryIn)
         texts = owner.texts()
-        after, faults = trial.edited_book(texts, asked.edits)
-        if after is None:
-            return answer_message(trial.refused(faults))
-        return answer_message(trial.trial(_before(owner, after), after, asked.line))
+        before = _before(owner)
+
+        def work() -> wire_owner.Trial:
+            after, faults = trial.edited_book(texts, asked.edits)
+            return trial.refused(faults) if after is None else trial.trial(before, after, asked.line)
+
+        return answer_message(aside(work))
 
     def brand() -> Response:
         asked = request_message(wire_owner.BrandIn)
         texts = owner.texts()
-        before = parse_book(texts)
-        weighing, density, edits = measuring.brand(before, asked)
-        after, faults = trial.edited_book(texts, edits)
-        return answer_message(
-            wire_owner.Brand(
+        before = owner.folder_book()
+
+        def work() -> wire_owner.Brand:
+            weighing, density, edits = measuring.brand(before, asked)
+            after, faults = trial.edited_book(texts, edits)
+            return wire_owner.Brand(
                 weighing=weighing,
                 density_before=before.pantry[asked.ingredient].density,
                 density_after=density,
@@ -48,11 +53,12 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
                 faults=faults,
                 movers=movers.movers(before, after) if after is not None else [],
             )
-        )
+
+        return answer_message(aside(work))
 
     def weigh() -> Response:
         asked = request_message(wire_owner.WeighIn)
-        return answer_message(measuring.weighed(parse_book(owner.texts()), asked))
+        return answer_message(measuring.weighed(owner.folder_book(), asked))
 
     add(
         Operation(
@@ -101,12 +107,12 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
 _OWN = ("owner-elsewhere",)
 
 
-def _before(owner: OwnerDesk, after: Book) -> Book:
+def _before(owner: OwnerDesk) -> Book:
     """What a trial compares with: the folder's book, or, while that is refused, the one in force."""
-    here, faults = trial.edited_book(owner.texts(), [])
-    if here is not None:
-        return here
-    in_force = owner.desk.book()
-    if in_force is None:
-        raise ProblemFound("no-book", f"There is no book to compare with: {faults[0].message}")
-    return in_force if in_force.version != after.version else after
+    try:
+        return owner.folder_book()
+    except BookRefused as refused:
+        in_force = owner.desk.book()
+        if in_force is None:
+            raise ProblemFound("no-book", f"There is no book to compare with: {refused.faults[0]}") from None
+        return in_force

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import secrets
-from dataclasses import replace
 
 from flask import Response, request
 
 from recipes.model import Refusal
 from recipes.resolve import resolve
-from service import wire_owner
+from service import wire_training
 from service.core.text import NAME_LENGTH, clean
 from service.edges.http_commands import request_message
 from service.edges.http_orders import open_book, whole_line
+from service.edges.owner_aside import aside
 from service.edges.owner_desk import OwnerDesk
 from service.edges.owner_guard import owner_only
 from service.edges.problems import ProblemFound, field_fault
@@ -32,7 +32,7 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/training/drink",
             "trainingDrink",
             "A bent drink to build, its stations and amounts hidden",
-            wire_owner.TrainingDrink,
+            wire_training.TrainingDrink,
             query={"seed": f"a whole number from 0 to {SEEDS - 1}; left out: a random one"},
             problems=("no-book", "wrong-seed"),
         )
@@ -47,13 +47,13 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/training/check",
             "trainingCheck",
             "Is this step's station and amount right?",
-            wire_owner.Checked,
-            wire_owner.CheckIn,
+            wire_training.Checked,
+            wire_training.CheckIn,
             problems=("no-book", "line-refused", "unknown-step"),
         )
     )
     def check() -> Response:
-        asked = request_message(wire_owner.CheckIn)
+        asked = request_message(wire_training.CheckIn)
         book = open_book(desk)
         line = whole_line(book, asked.line, "line")
         try:
@@ -72,7 +72,7 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
 
     @guarded
     def settings() -> Response:
-        return answer_message(owner.records.keep_scores(request_message(wire_owner.TrainingIn).scores))
+        return answer_message(owner.records.keep_scores(request_message(wire_training.TrainingIn).scores))
 
     @guarded
     def scores() -> Response:
@@ -84,8 +84,8 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/training",
             "ownerTraining",
             "Keep scores per person, or stop and delete them",
-            wire_owner.Scores,
-            wire_owner.TrainingIn,
+            wire_training.Scores,
+            wire_training.TrainingIn,
             problems=("owner-elsewhere",),
         )
     )(settings)
@@ -95,7 +95,7 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/training/scores",
             "trainingScores",
             "How each person has done, where that is kept",
-            wire_owner.Scores,
+            wire_training.Scores,
             problems=("owner-elsewhere",),
         )
     )(scores)
@@ -128,8 +128,8 @@ def add_cards(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
                 offered = book.sizes if drink == "all" else book.drinks[drink].sizes
                 fault = field_fault("size", size, ", ".join(offered))
                 raise ProblemFound("unknown-item", f"There is no size {fault.value!r} here.", [fault])
-            book = replace(book, sizes={size: book.sizes[size]})
-        data = cards.cards(book, drinks, owner.desk.now())
+        now = owner.desk.now()
+        data = aside(lambda: cards.cards(book, drinks, now, size))
         name = f'inline; filename="{drink}.pdf"'
         return Response(data, mimetype="application/pdf", headers={"Content-Disposition": name})
 

@@ -83,8 +83,9 @@ def _drink(book: Book, drink: Drink, builds: Builds) -> wire.MenuDrink:
 
 
 def _ingredients(book: Book) -> list[wire.Choice]:
-    """What recipes use and can run out, by name; ice and tap water do not, toppings and milks stand elsewhere."""
-    own = {each.ingredient for each in (*book.toppings.values(), *book.milks.values())}
+    """What recipes use and can run out, by name: not ice and tap water, nor toppings and milks."""
+    own = {each.ingredient for each in book.toppings.values()}
+    own |= {each.ingredient for each in book.milks.values()}
     used = {book.shot.ingredient}
     for drink in book.drinks.values():
         for step in drink.steps:

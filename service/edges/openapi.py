@@ -13,7 +13,7 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaMode, models_json_schema
 
-from service import wire, wire_owner
+from service import wire, wire_owner, wire_training
 from service.edges.problems import MEDIA_TYPE, Kind
 from service.edges.routes import Operation
 
@@ -36,8 +36,8 @@ UP = (
     wire_owner.PublishIn,
     wire_owner.RollBackIn,
     wire_owner.ProveIn,
-    wire_owner.CheckIn,
-    wire_owner.TrainingIn,
+    wire_training.CheckIn,
+    wire_training.TrainingIn,
 )
 """What a display sends: a field with a default may be left out. All other messages come down."""
 
@@ -58,7 +58,7 @@ class _PlainSchema(GenerateJsonSchema):
 
 def messages() -> list[type[wire.Wire]]:
     """Every message of the wire, in the order of its modules."""
-    named = {**vars(wire), **vars(wire_owner)}
+    named = {**vars(wire), **vars(wire_owner), **vars(wire_training)}
     found = (value for value in named.values() if isinstance(value, type))
     return [model for model in found if issubclass(model, wire.Wire) and model is not wire.Wire]
 

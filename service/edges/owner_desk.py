@@ -19,6 +19,7 @@ from service import wire_owner
 from service.core.bar.commands import OpenBook
 from service.edges.desk import Desk
 from service.edges.log import LOG
+from service.edges.owner_aside import aside
 from service.edges.owner_files import read_texts, recover, write_texts
 from service.edges.owner_prover import Prover
 from service.edges.owner_records import OwnerRecords, VersionRecord
@@ -39,14 +40,20 @@ class BaseChanged(Exception):
 
 
 class OwnerDesk:
-    """One store's owner's desk. ``folder`` is the book's, ``data`` the service's data folder."""
+    """One store's owner's desk. ``folder`` is the book's, ``data`` the service's data folder.
 
-    def __init__(self, desk: Desk, folder: Path, data: Path) -> None:
+    A proof that the start finds wanting waits ``calm_s``, so that the shop is up first.
+    """
+
+    def __init__(self, desk: Desk, folder: Path, data: Path, calm_s: float = 0.0) -> None:
         self.desk = desk
         self.folder = folder
         self.records = OwnerRecords(data / "owner")
         self.prover = Prover(data / "owner" / "proofs")
         self._lock = threading.RLock()
+        self._book: Book | None = None
+        self._waiting: threading.Timer | None = None
+        self._calm_s = calm_s
         self._forms: tuple[str, list[wire_owner.BookFile]] = ("", [])
         desk.builds.doubted = self.doubted
 
@@ -63,13 +70,20 @@ class OwnerDesk:
 
     def book_of(self, wanted: str) -> Book | None:
         """A book by its version: the folder's, or an earlier one. May raise Unavailable."""
-        texts = self.texts()
-        if version(texts) == wanted:
+        if self.folder_version() == wanted:
             try:
-                return parse_book(texts)
+                return self.folder_book()
             except BookRefused:
                 return None
         return self.desk.shelf.book(wanted)
+
+    def folder_book(self) -> Book:
+        """The folder's book. Raises BookRefused."""
+        with self._lock:
+            texts = self.texts()
+            if self._book is None or self._book.version != version(texts):
+                self._book = parse_book(texts)
+            return self._book
 
     def workbook(self) -> wire_owner.Workbook:
         """The folder's book as forms. May raise Unavailable."""
@@ -78,11 +92,11 @@ class OwnerDesk:
         faults: Sequence[Fault] = ()
         holds = None
         try:
-            holds = self.prover.holds(parse_book(texts))
+            holds = self.prover.holds(self.folder_book())
         except BookRefused as refused:
             faults = refused.faults
         if self._forms[0] != here:
-            self._forms = (here, forms(texts))
+            self._forms = (here, aside(lambda: forms(texts)))
         record = next((each for each in self.records.versions() if each.version == here), None)
         return wire_owner.Workbook(
             version=here,
@@ -173,7 +187,7 @@ class OwnerDesk:
             if book is None:
                 return False
             self._note(book)
-            self.consider(book)
+            self.consider(book, after_s=self._calm_s)
             return True
 
     def _note(self, book: Book) -> None:
@@ -200,21 +214,24 @@ class OwnerDesk:
             return False
         return True
 
-    def consider(self, book: Book, anyway: bool = False) -> Standing:
-        """Open a book of the folder if it may, else see to its proof. May raise Unavailable."""
+    def consider(self, book: Book, anyway: bool = False, after_s: float = 0.0) -> Standing:
+        """Open a book of the folder if it may, else see to its proof, begun ``after_s`` from now.
+
+        May raise Unavailable.
+        """
         state = self.desk.fold.state
         if state.book == book.version and (state.anyway or not anyway):
             if self.prover.holds(book) is None:
-                self.prover.start(book, self._proved)
+                self._begin_proof(book, after_s)
             return "open"
         holds = self.prover.holds(book)
         if holds or anyway or self.desk.book() is None:
             self._open(book, anyway and not holds)
             if holds is None:
-                self.prover.start(book, self._proved)
+                self._begin_proof(book, after_s)
             return "open"
         if holds is None:
-            self.prover.start(book, self._proved)
+            self._begin_proof(book, after_s)
             return "proving"
         return "draft"
 
@@ -226,11 +243,30 @@ class OwnerDesk:
         if anyway:
             self.records.opened_anyway(book.version)
 
+    def _begin_proof(self, book: Book, after_s: float) -> None:
+        if after_s <= 0:
+            self.prover.start(book, self.proved)
+            return
+        self._waiting = threading.Timer(after_s, self._begin_if_still, (book,))
+        self._waiting.daemon = True
+        self._waiting.start()
+
+    def _begin_if_still(self, book: Book) -> None:
+        """Begin a proof that waited, unless the folder has another version by now."""
+        if self.folder_version() == book.version:
+            self.prover.start(book, self.proved)
+
+    def close(self) -> None:
+        """End the proof at work; what is done of it stays."""
+        if self._waiting is not None:
+            self._waiting.cancel()
+        self.prover.stop()
+
     def prove(self, book: Book) -> None:
         """Prove a version, or go on with it; it opens if it holds and is the folder's."""
-        self.prover.start(book, self._proved)
+        self.prover.start(book, self.proved)
 
-    def _proved(self, book: Book, holds: bool) -> None:
+    def proved(self, book: Book, holds: bool) -> None:
         """A proof is complete: a book that holds opens if it is still the folder's."""
         LOG.info("The proof of book %s %s.", book.version, "holds" if holds else "does not hold")
         if not holds or self.desk.fold.state.book == book.version:

@@ -21,7 +21,7 @@ from recipes.book import Book
 from recipes.reader import parse_book
 from service import wire_owner
 from service.edges.log import LOG
-from service.edges.owner_proving import ProofStore, Proving, end_with_parent, load, prove
+from service.edges.owner_proving import ProofStore, Proving, end_with, load, prove
 from service.owner.proofs import State, holds, proof_message
 
 NICER = 10
@@ -108,7 +108,12 @@ class Prover:
             env={**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)},
         )
         assert child.stdin is not None
-        job = {"files": dict(book.files), "store": str(self._folder), "jobs": self._jobs}
+        job = {
+            "parent": os.getpid(),
+            "files": dict(book.files),
+            "store": str(self._folder),
+            "jobs": self._jobs,
+        }
         child.stdin.write(json.dumps(job))
         child.stdin.close()
         return child
@@ -137,10 +142,10 @@ class Prover:
 
 def main() -> int:
     """The child: one job from stdin; progress as lines "done total"."""
-    end_with_parent()
-    os.nice(NICER)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     job = json.load(sys.stdin)
+    end_with(job["parent"])
+    os.nice(NICER)
 
     def tell(proving: Proving) -> None:
         print(proving.done, proving.total, flush=True)

@@ -30,6 +30,9 @@ from recipes.reader import parse_book
 LOOK_S = 0.2
 """How often progress is told (s)."""
 
+PDEATHSIG = 1
+"""PR_SET_PDEATHSIG of Linux's prctl."""
+
 _PROOF = TypeAdapter(DrinkProof)
 
 Part = tuple[str, str]
@@ -147,7 +150,7 @@ def _in_turn(
     context = multiprocessing.get_context("spawn")
     looked_at = context.Value("q", 0)
     before = proving.done
-    pool = ProcessPoolExecutor(jobs, context, _begin, (dict(book.files), looked_at))
+    pool = ProcessPoolExecutor(jobs, context, _begin, (os.getpid(), dict(book.files), looked_at))
     try:
         running: dict[Future[DrinkProof], Part] = {pool.submit(_prove, *place): place for place in todo}
         while running:
@@ -165,20 +168,23 @@ def _in_turn(
         raise
 
 
-def end_with_parent() -> None:
-    """Have the system end this process when its parent ends, however that happens (Linux)."""
+def end_with(parent: int) -> None:
+    """Have the system end this process when its parent (by its process id) ends, however that happens."""
     if sys.platform == "linux":
-        ctypes.CDLL(None).prctl(1, signal.SIGTERM)
+        ctypes.CDLL(None).prctl(PDEATHSIG, signal.SIGKILL)
+    if os.getppid() != parent:
+        # It ended before we could ask.
+        os._exit(1)
 
 
 _book: Book | None = None
 _looked_at: Synchronized[int] | None = None
 
 
-def _begin(files: Mapping[str, str], looked_at: Synchronized[int]) -> None:
+def _begin(parent: int, files: Mapping[str, str], looked_at: Synchronized[int]) -> None:
     """In a child: read the book once. Ctrl-C is the parent's to answer."""
     global _book, _looked_at
-    end_with_parent()
+    end_with(parent)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     _book, _looked_at = parse_book(files), looked_at
 

@@ -12,7 +12,7 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
 
-from service.wire_owner import PersonScore, Scores
+from service.wire_training import PersonScore, Scores
 
 MOST_VERSIONS = 500
 """How many versions are remembered; an owner who saves daily has more than a year of them."""

@@ -10,6 +10,7 @@ import ctypes
 import importlib.util
 import logging
 import os
+import re
 import shutil
 import signal
 import subprocess
@@ -34,6 +35,9 @@ STOP_S = 15.0
 LAST_LINES = 12
 SOCKET_LONGEST = 100
 """A unix socket's path has room for 107 bytes on Linux, 103 on macOS."""
+
+FILES_SINCE = 7
+"""The version of Redis from which the journal is a folder of files, which earlier ones do not read."""
 
 _PR_SET_PDEATHSIG = 1
 
@@ -85,6 +89,7 @@ class RedisChild:
             self._private = tempfile.mkdtemp(prefix="ls-")
             self.socket = Path(self._private) / "redis.sock"
         stop_orphan(self._folder)
+        self._refuse_newer_files()
         self._launch()
         self._guard = threading.Thread(target=self._keep_running, name="redis guard", daemon=True)
         self._guard.start()
@@ -118,6 +123,20 @@ class RedisChild:
             str(find_server()),
             *(word for name, value in options.items() for word in (f"--{name}", value)),
         ]
+
+    def _refuse_newer_files(self) -> None:
+        """Redis before 7 does not see the files of later ones and would begin with an empty journal."""
+        if not (self._folder / "appendonlydir").exists():
+            return
+        server = find_server()
+        said = subprocess.run([server, "--version"], capture_output=True, text=True, check=False).stdout
+        version = re.search(r"v=(\d+)\.", said)
+        if version is None or int(version[1]) < FILES_SINCE:
+            raise RedisFailed(
+                f"The data in {self._folder} was written by Redis {FILES_SINCE} or later, but {server} says: "
+                f"{said.strip() or 'nothing'}. Put redis-server {FILES_SINCE} or later on PATH, "
+                "or set DATA_DIR to another folder."
+            )
 
     def _launch(self) -> None:
         with self._log.open("wb") as log:
@@ -178,7 +197,8 @@ class RedisChild:
             code = process.wait()
             if self._stopping.is_set():
                 return
-            LOG.error("redis-server ended with code %s; it is started again", code)
+            last = self._lines()[-1:] or ["(nothing)"]
+            LOG.error("redis-server ended with code %s and is started again; it last said: %s", code, last[0])
             try:
                 self._launch()
             except (RedisFailed, OSError) as failure:

@@ -44,21 +44,24 @@ class _Row:
     steps: tuple[Step | None, ...]
 
 
-def cards(book: Book, drinks: Sequence[str], now: int) -> bytes:
-    """The PDF of these drinks' cards; ``now`` in ms since 1970 UTC is printed as a date of the shop's."""
+def cards(book: Book, drinks: Sequence[str], now: int, size: str | None = None) -> bytes:
+    """The PDF of these drinks' cards, at one size or all of them.
+
+    ``now`` in ms since 1970 UTC is printed as a date of the shop's.
+    """
     day = datetime.fromtimestamp(now / 1000, UTC).astimezone(ZoneInfo(book.shop.time_zone)).date()
     sheet = _Sheet(book, f"Book {book.version} · {day.isoformat()}")
     for drink in drinks:
-        for lines in _cards_of(book, drink):
+        for lines in _cards_of(book, drink, size):
             sheet.card(drink, lines)
     return bytes(sheet.output())
 
 
-def _cards_of(book: Book, drink: str) -> Iterator[list[Line]]:
+def _cards_of(book: Book, drink: str, size: str | None) -> Iterator[list[Line]]:
     """The lines of each card: the drink as it comes, then hot (or iced) if it can be had so."""
     by_ice: dict[str, list[Line]] = {}
     for line in usual_lines(book.drinks[drink]):
-        if line.size in book.sizes:
+        if size in (None, line.size):
             by_ice.setdefault(line.ice, []).append(line)
     yield from by_ice.values()
 
@@ -175,12 +178,16 @@ class _Sheet(FPDF):
         return x - left + 0.8
 
     def _told(self, builds: list[Build]) -> None:
-        for caution in dict.fromkeys(
-            step.caution for build in builds for step in build.steps if step.caution
-        ):
-            self._line(f"! {caution}", 8, "B", 4)
+        """Cautions: which steps they are about, and which sizes where they are not about all."""
+        about: dict[str, dict[str, None]] = {}
+        for step in (step for build in builds for step in build.steps):
+            if step.caution is not None:
+                about.setdefault(step.caution, {})[step.short] = None
+        for caution, steps in about.items():
+            self._line(f"! {', '.join(steps)}: {caution}", 8, "B", 4)
         for words in dict.fromkeys(each for build in builds for each in build.cautions):
-            self._line(words, 8, "", 4)
+            sizes = [self.book.sizes[build.line.size].name for build in builds if words in build.cautions]
+            self._line(words if len(sizes) == len(builds) else f"{', '.join(sizes)}: {words}", 8, "", 4)
 
 
 def _rows(builds: list[Build]) -> list[_Row]:

@@ -39,7 +39,8 @@ def _data(text: str) -> Mapping[str, Any]:
 def _file(file: str, text: str, data: Data) -> BookFile:
     mine = data[file]
     title = TITLES.get(file) or str(mine.get("name", file))
-    return BookFile(file=file, title=title, tables=list(_Forms(file, text, data).tables((), mine)), text=text)
+    tables = list(_Forms(file, text, data).tables((), mine)) if mine else []
+    return BookFile(file=file, title=title, tables=tables, text=text)
 
 
 class _Forms:

@@ -16,7 +16,7 @@ from recipes.resolve import resolve
 from recipes.steps import amount_words
 from recipes.words import left_out_name
 from service.wire import Station
-from service.wire_owner import Checked, PersonScore, TrainingChoice, TrainingDrink, TrainingStep
+from service.wire_training import Checked, PersonScore, TrainingChoice, TrainingDrink, TrainingStep
 
 CHOICES = 5
 """How many answers there are to pick from."""

@@ -7,6 +7,7 @@ drinks are taken nearly as the menu has them, groups are small, and arrivals swe
 from __future__ import annotations
 
 import random
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -56,6 +57,7 @@ def _favourite(favourites: list[MenuDrink], chance: random.Random) -> MenuDrink:
 
 def _drink(menu: Menu, drink: MenuDrink, chance: random.Random) -> DrinkIn:
     ice = _mostly(drink.default.ice, drink.ices, 0.6, chance)
+    milks: list[str | None] = [*drink.milks]
     line = LineIn(
         drink=drink.id,
         size=_mostly(drink.default.size, drink.sizes, 0.5, chance),
@@ -63,7 +65,7 @@ def _drink(menu: Menu, drink: MenuDrink, chance: random.Random) -> DrinkIn:
         ice=ice,
         shots=chance.choice(range(1, drink.shots + 1)) if drink.shots and chance.random() < 0.12 else 0,
         toppings=_toppings(menu, drink, chance),
-        milk=_mostly(drink.default.milk, drink.milks, 0.75, chance),
+        milk=_mostly(drink.default.milk, milks, 0.75, chance),
         without=[chance.choice(drink.without).id] if drink.without and chance.random() < 0.06 else [],
     )
     note = chance.choice(NOTES) if chance.random() < 0.1 else ""
@@ -77,7 +79,7 @@ def _toppings(menu: Menu, drink: MenuDrink, chance: random.Random) -> list[Toppi
     ]
 
 
-def _mostly(usual: T, others: list[T], share: float, chance: random.Random) -> T:
+def _mostly(usual: T, others: Sequence[T], share: float, chance: random.Random) -> T:
     """The usual choice with the given share, else any that the drink allows."""
     return usual if not others or chance.random() < share else chance.choice(others)
 

@@ -22,10 +22,7 @@ def main() -> None:
     app = Flask("echo")
     hub = SocketIO(app, async_mode="gevent", cors_allowed_origins="*", transports=["websocket"])
 
-    @hub.on("echo")
-    def echo(message: object) -> object:
-        return message
-
+    hub.on_event("echo", lambda message: message)
     listener = socket.create_server(("127.0.0.1", int(sys.argv[1])))
     listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
     server = WSGIServer(listener, app, log=None)

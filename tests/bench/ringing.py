@@ -8,10 +8,8 @@ import tempfile
 import uuid
 from pathlib import Path
 
-from redis import Redis
-
 from service.edges.journal_redis import RedisJournal, client
-from service.journal import Key, Record
+from service.journal import Key
 from service.rush.customers import rush
 from service.wire import Menu
 from tests.bench.figures import Figure, figure, in_turn, scaled
@@ -56,13 +54,12 @@ class _BareScript:
     def __init__(self, url: str) -> None:
         self._redis = client(url=url)
         self._journal = RedisJournal(self._redis, self._redis, "bench")
-        self._shop = Redis.from_url(url, decode_responses=True)
+        self._shop = RedisJournal(self._redis, self._redis, "main")
         self._position = 0
 
     def append(self, turn: int) -> None:
         if turn == 0:
-            ((_, fields),) = self._shop.xrevrange("ls:{main}:journal", count=1)
-            self._record = Record(fields["kind"], int(fields["version"]), int(fields["at"]), fields["body"])
+            self._record = self._shop.read(0, 10)[-1].record
         key = Key(str(uuid.uuid4()), "fingerprint")
         self._journal.append(self._position, [self._record], key, "answer")
         self._position += 1

@@ -122,11 +122,13 @@ def test_more_sugar_is_never_less_sweet(line: Line) -> None:
 @settings(max_examples=100, deadline=None)
 @given(lines())
 def test_more_ice_is_never_warmer(line: Line) -> None:
-    """Whole numbers of cubes and millilitres of warm tea leave a tenth of a degree; a house choice."""
+    """Cubes are whole: a level up may have as many, where a small cup has no room for one more. Whole
+    millilitres of warm tea leave a quarter of a degree, which the proof allows too; a house choice."""
     levels = [ice for ice in BOOK.drinks[line.drink].ices if ice != HOT]
     levels.sort(key=lambda ice: BOOK.ices[ice].factor)
-    warm = [build.balance.temperature_c for build in along(line, "ice", levels)]
-    assert all(more <= less + 0.1 for less, more in pairwise(warm))
+    for less, more in pairwise(along(line, "ice", levels)):
+        if more.balance.ice_g > less.balance.ice_g:
+            assert more.balance.temperature_c <= less.balance.temperature_c + 0.25
 
 
 @settings(max_examples=100, deadline=None)

@@ -18,7 +18,7 @@ from typing import Any, Self
 from tests.running import free_port
 from tests.service.shop import DRINK
 
-UP_S = 30.0
+UP_S = 60.0
 """How long anything here may take to come about (s); all of it takes a fraction on an idle machine."""
 
 LOOK_S = 0.02
@@ -91,7 +91,13 @@ class Service:
         return self.log.read_text(encoding="utf-8", errors="replace")
 
     def redis_pid(self) -> int:
-        return int((self.data / "redis.pid").read_text(encoding="ascii"))
+        """The server's process id as it wrote it down; 0 while it is about to."""
+        return int((self.data / "redis.pid").read_text(encoding="ascii").strip() or 0)
+
+    def next_redis(self, before: int) -> int:
+        """The process id of the server that runs after the one ``before`` was killed."""
+        until(lambda: self.redis_pid() not in (0, before), "the next server")
+        return self.redis_pid()
 
     def healthy(self) -> bool:
         try:

@@ -83,6 +83,16 @@ def test_queued_builds_are_the_same_after_a_restart_under_another_book(shop: Sho
     assert after["book"] != before["book"]
 
 
+def test_a_retry_is_answered_though_its_drink_is_no_longer_on_the_menu(shop: Shop, folder: Path) -> None:
+    first = shop.ring_in(key="k")
+    (folder / "drinks" / f"{DRINK}.toml").unlink()
+    assert reopen(shop.desk)
+    assert shop.ring_in(key="k") == first
+    body = {"name": "Ana", "drinks": [{"line": {"drink": DRINK}}]}
+    assert shop.post("/api/orders", body, 422)["type"] == "/problems/line-refused"
+    assert len(shop.get("/api/queue")["tickets"]) == 1
+
+
 def test_a_book_that_another_process_opened_is_used_here_too(shop: Shop, folder: Path) -> None:
     other = Shop(folder, shop.journal)
     change(folder)

@@ -219,15 +219,24 @@ def test_a_follower_brings_what_others_append(till: Till, journal: Flaky) -> Non
 
 def test_a_listener_hears_every_event_once_and_in_order(till: Till, journal: Flaky) -> None:
     """While handler and follower of one process race for the same records."""
-    follower = Follower(journal, till.fold, lambda damage: None)
+    damage: list[Damaged] = []
+    follower = Follower(journal, till.fold, damage.append)
     follower.start()
     for n in range(200):
         till.ring_in(command=ring(a_line(unit=n)))
     follower.stop()
+    assert damage == []
     events = [event for move in till.moves for event in move.events]
     assert [event.order for event in events if isinstance(event, RungIn)] == [str(n) for n in range(1, 201)]
     positions = [(move.before.position, move.after.position) for move in till.moves]
     assert all(one[1] == two[0] for one, two in pairwise(positions))
+
+
+def test_what_is_read_twice_is_folded_once(till: Till, journal: Flaky) -> None:
+    till.ring_in()
+    till.fold.apply(journal.read(0, 10))
+    till.fold.apply(journal.read(1, 10))
+    assert (till.fold.state.position, len(till.moves)) == (2, 2)
 
 
 def test_a_follower_survives_a_journal_that_is_away(till: Till, journal: Flaky) -> None:

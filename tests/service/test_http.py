@@ -231,6 +231,15 @@ def test_orders_of_a_day_tell_how_each_ended(shop: Shop) -> None:
     ]
 
 
+def test_the_list_of_orders_moves_on_with_them(shop: Shop) -> None:
+    shop.ring_in()
+    states = [shop.get("/api/orders")["orders"][0]["state"]]
+    for act in ("bump", "recall", "bump", "hand-off"):
+        shop.post(f"/api/tickets/1/{act}")
+        states.append(shop.get("/api/orders")["orders"][0]["state"])
+    assert states == ["waiting", "ready", "making", "ready", "handed off"]
+
+
 def test_old_days_are_read_from_the_journal_alike(shop: Shop) -> None:
     """A ticket left open over night counts for the day it was rung in, however long ago that is."""
     shop.ring_in()

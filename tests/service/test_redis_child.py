@@ -169,3 +169,18 @@ def test_an_address_that_is_not_ours_is_refused_by_name() -> None:
 
 def test_the_temporary_folder_is_short_enough_for_a_socket() -> None:
     assert len(tempfile.gettempdir()) < 80
+
+
+def test_a_server_too_old_for_the_folder_is_refused_before_it_begins_an_empty_journal(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Redis 7 keeps its journal in appendonlydir; 6.2 would not see it and start with nothing."""
+    old = tmp_path / "bin" / "redis-server"
+    old.parent.mkdir()
+    old.write_text("#!/bin/sh\necho 'Redis server v=6.2.14 sha=00000000:0 malloc=libc bits=64 build=0'\n")
+    old.chmod(0o755)
+    monkeypatch.setenv("PATH", str(old.parent), prepend=os.pathsep)
+    (tmp_path / "data" / "appendonlydir").mkdir(parents=True)
+    with pytest.raises(RedisFailed, match=r"written by Redis 7 or later.*v=6\.2\.14.*DATA_DIR"):
+        RedisChild(tmp_path / "data").start()
+    assert not (tmp_path / "data" / "redis.sock").exists()

@@ -2,8 +2,15 @@
 import type { ComponentChildren, JSX } from "preact";
 import { linkState, linkWords, menu } from "../shop";
 
+/** A screen: where it is, its name, and what it is for. */
+export interface Way {
+  readonly path: string;
+  readonly name: string;
+  readonly about: string;
+}
+
 /** The screens, in the order a drink passes them. */
-export const SCREENS: readonly { readonly path: string; readonly name: string; readonly about: string }[] = [
+export const SCREENS: readonly Way[] = [
   { path: "/register", name: "Register", about: "Ring orders in, a sentence at a time." },
   {
     path: "/bar",
@@ -22,6 +29,36 @@ export const SCREENS: readonly { readonly path: string; readonly name: string; r
   },
 ];
 
+/** The owner's screens, in the order of the work: write, change, weigh, prove, look back, teach. */
+export const OWNER_SCREENS: readonly Way[] = [
+  { path: "/owner", name: "Bench", about: "Edit the book, and see what each edit does before it is saved." },
+  {
+    path: "/owner/brand",
+    name: "Brand",
+    about: "A new package: weigh it, copy its label, see which recipes move.",
+  },
+  {
+    path: "/owner/measure",
+    name: "Measure",
+    about: "Beside the scale: weigh a scoop, a stroke, a shot, a cube, and take the mean over.",
+  },
+  {
+    path: "/owner/proof",
+    name: "Proof",
+    about: "Every combination that can be rung in, checked before opening.",
+  },
+  {
+    path: "/owner/versions",
+    name: "Versions",
+    about: "What was saved when, with its note, and the way back.",
+  },
+  {
+    path: "/owner/training",
+    name: "Training",
+    about: "Recipe cards to print, and whether scores are kept.",
+  },
+];
+
 /** The link's state in words with a form beside it, read out when it changes. */
 export function LinkStatus(): JSX.Element {
   return (
@@ -34,15 +71,22 @@ export function LinkStatus(): JSX.Element {
   );
 }
 
+interface TopProps {
+  readonly here: string;
+  /** The screens to lead to; the bar's own unless said. */
+  readonly ways?: readonly Way[];
+  readonly children?: ComponentChildren;
+}
+
 /** The head of a screen. `children` stand between its name and the link's state. */
-export function Top({ here, children }: { here: string; children?: ComponentChildren }): JSX.Element {
+export function Top({ here, ways = SCREENS, children }: TopProps): JSX.Element {
   return (
     <header class="top">
       <nav class="top-ways" aria-label="Screens">
         <a href="/" class="top-shop">
           {menu.value?.shop.name ?? "Levelscoop"}
         </a>
-        {SCREENS.map((screen) => (
+        {ways.map((screen) => (
           <a
             key={screen.path}
             href={screen.path}

@@ -3,16 +3,15 @@ import type { JSX } from "preact";
 import { money, queue } from "../shop";
 import type { Menu } from "../wire.gen";
 import { type Choosing, type Option, options, type ToppingOption, toppings } from "./choices";
-import { type Draft, menuDrink } from "./draft";
+import { type Draft, menuDrink, type Slot } from "./draft";
 import { draft as line } from "./quoting";
 import { PANEL, SLOT_NAMES } from "./sentenceline";
 import { open } from "./state";
 
-function take(next: Draft): void {
-  line.value = next;
-}
+/** What a choice does with the line it makes. */
+type Take = (next: Draft) => void;
 
-function OptionButton({ option }: { option: Option }): JSX.Element {
+function OptionButton({ option, take }: { option: Option; take: Take }): JSX.Element {
   return (
     <button
       type="button"
@@ -29,7 +28,13 @@ function OptionButton({ option }: { option: Option }): JSX.Element {
   );
 }
 
-function PortionButton({ topping, option }: { topping: ToppingOption; option: Option }): JSX.Element {
+interface PortionProps {
+  readonly topping: ToppingOption;
+  readonly option: Option;
+  readonly take: Take;
+}
+
+function PortionButton({ topping, option, take }: PortionProps): JSX.Element {
   return (
     <button
       type="button"
@@ -47,20 +52,20 @@ function PortionButton({ topping, option }: { topping: ToppingOption; option: Op
   );
 }
 
-function ToppingRow({ topping }: { topping: ToppingOption }): JSX.Element {
+function ToppingRow({ topping, take }: { topping: ToppingOption; take: Take }): JSX.Element {
   return (
     <li class={`topping${topping.refused ? " topping-refused" : ""}`}>
       <span class="topping-name">
         {topping.name}
         <em>{topping.refused ?? topping.detail}</em>
       </span>
-      <PortionButton topping={topping} option={topping.half} />
-      <PortionButton topping={topping} option={topping.whole} />
+      <PortionButton topping={topping} option={topping.half} take={take} />
+      <PortionButton topping={topping} option={topping.whole} take={take} />
     </li>
   );
 }
 
-function Note({ draft }: { draft: Draft }): JSX.Element {
+function Note({ draft, take }: { draft: Draft; take: Take }): JSX.Element {
   return (
     <label class="note">
       What the bar should know
@@ -74,9 +79,15 @@ function Note({ draft }: { draft: Draft }): JSX.Element {
   );
 }
 
-function Choices({ choosing }: { choosing: Choosing }): JSX.Element {
-  const slot = open.value;
-  if (slot === "note") return <Note draft={choosing.draft} />;
+interface ChoicesProps {
+  readonly slot: Slot | null;
+  readonly choosing: Choosing;
+  readonly take: Take;
+}
+
+/** The buttons of one word of the sentence. */
+export function Choices({ slot, choosing, take }: ChoicesProps): JSX.Element {
+  if (slot === "note") return <Note draft={choosing.draft} take={take} />;
   if (slot === "drink") {
     return (
       <p class="choices-hint">Choose the other drink at the left; what it allows of your choices is kept.</p>
@@ -86,14 +97,15 @@ function Choices({ choosing }: { choosing: Choosing }): JSX.Element {
     return (
       <ul class="toppings">
         {toppings(choosing).map((topping) => (
-          <ToppingRow key={topping.id} topping={topping} />
+          <ToppingRow key={topping.id} topping={topping} take={take} />
         ))}
       </ul>
     );
   }
   return (
     <div class={`options options-${slot ?? "none"}`}>
-      {slot && options(slot, choosing).map((option) => <OptionButton key={option.id} option={option} />)}
+      {slot &&
+        options(slot, choosing).map((option) => <OptionButton key={option.id} option={option} take={take} />)}
     </div>
   );
 }
@@ -111,7 +123,15 @@ export function ChoicePanel({ menu, draft }: { menu: Menu; draft: Draft }): JSX.
   return (
     <section class="choices" id={PANEL} aria-label={slot ? SLOT_NAMES[slot] : "Choices"}>
       <h3>{slot ? SLOT_NAMES[slot] : "Touch a word to change it"}</h3>
-      {choosing && <Choices choosing={choosing} />}
+      {choosing && (
+        <Choices
+          slot={slot}
+          choosing={choosing}
+          take={(next) => {
+            line.value = next;
+          }}
+        />
+      )}
     </section>
   );
 }

@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import type { Menu } from "../wire.gen";
 import type { Draft, Slot } from "./draft";
 import { quoted } from "./quoting";
-import { sentence } from "./sentence";
+import { type Piece, sentence } from "./sentence";
 import { changing, open } from "./state";
 
 /** What each word is about, for those who hear the sentence. */
@@ -23,34 +23,53 @@ export const SLOT_NAMES: Record<Slot, string> = {
 /** Id of the panel that a word opens. */
 export const PANEL = "choices";
 
+interface SentenceProps {
+  readonly pieces: readonly Piece[];
+  readonly opened: Slot | null;
+  /** The word that what is wrong is about. */
+  readonly wrong: Slot | null;
+  readonly onOpen: (slot: Slot) => void;
+}
+
+/** A sentence whose words open their choices. */
+export function Sentence({ pieces, opened, wrong, onOpen }: SentenceProps): JSX.Element {
+  return (
+    <p class="sentence">
+      {pieces.map((piece, index) => {
+        const { slot } = piece;
+        if (!slot) return <span key={index}>{piece.text}</span>;
+        const kind = `word${piece.open ? " word-open" : ""}${wrong === slot ? " word-wrong" : ""}`;
+        return (
+          <button
+            key={slot}
+            type="button"
+            class={kind}
+            aria-expanded={opened === slot}
+            aria-controls={PANEL}
+            aria-label={`${SLOT_NAMES[slot]}: ${piece.text}`}
+            onClick={() => onOpen(slot)}
+          >
+            {piece.text}
+          </button>
+        );
+      })}
+    </p>
+  );
+}
+
 export function SentenceLine({ menu, draft }: { menu: Menu; draft: Draft }): JSX.Element {
   const now = quoted.value;
-  const wrong = now.state === "refused" ? now.slot : null;
   return (
     <div class="sentence-block">
-      <p class="sentence">
-        {sentence(menu, draft).map((piece, index) => {
-          const { slot } = piece;
-          if (!slot) return <span key={index}>{piece.text}</span>;
-          const kind = `word${piece.open ? " word-open" : ""}${wrong === slot ? " word-wrong" : ""}`;
-          return (
-            <button
-              key={slot}
-              type="button"
-              class={kind}
-              aria-expanded={open.value === slot}
-              aria-controls={PANEL}
-              aria-label={`${SLOT_NAMES[slot]}: ${piece.text}`}
-              onClick={() => {
-                open.value = slot;
-                changing.value = slot === "drink";
-              }}
-            >
-              {piece.text}
-            </button>
-          );
-        })}
-      </p>
+      <Sentence
+        pieces={sentence(menu, draft)}
+        opened={open.value}
+        wrong={now.state === "refused" ? now.slot : null}
+        onOpen={(slot) => {
+          open.value = slot;
+          changing.value = slot === "drink";
+        }}
+      />
       {now.state === "refused" && (
         <p class="refusal" role="alert">
           <strong>Cannot be made{now.slot ? ` (${SLOT_NAMES[now.slot].toLowerCase()})` : ""}:</strong>{" "}

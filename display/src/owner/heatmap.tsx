@@ -1,0 +1,133 @@
+/** Drinks down, modifiers across: how far off a build can be, in one hue with the figure in each cell. */
+import type { JSX } from "preact";
+import { useRef, useState } from "preact/hooks";
+import type { Proof } from "../wire.gen";
+import { capital } from "../words";
+import { cellFigure, cellWords, columnGroups, heatRows, legend, shade } from "./heat";
+
+type Shown = "worst" | "mean";
+
+interface Place {
+  readonly row: number;
+  readonly column: number;
+}
+
+const MOVES: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowUp: [-1, 0],
+  ArrowDown: [1, 0],
+  ArrowLeft: [0, -1],
+  ArrowRight: [0, 1],
+};
+
+/** The next cell that has something in it, from `place` in one direction; `place` itself when there is none. */
+export function nextCell(
+  filled: (row: number, column: number) => boolean,
+  place: Place,
+  [down, right]: readonly [number, number],
+  rows: number,
+  columns: number,
+): Place {
+  let { row, column } = place;
+  for (;;) {
+    row += down;
+    column += right;
+    if (row < 0 || column < 0 || row >= rows || column >= columns) return place;
+    if (filled(row, column)) return { row, column };
+  }
+}
+
+export function HeatMap({ proof }: { proof: Proof }): JSX.Element {
+  const [shown, setShown] = useState<Shown>("worst");
+  const [place, setPlace] = useState<Place>({ row: 0, column: 0 });
+  const table = useRef<HTMLTableElement>(null);
+  const rows = heatRows(proof);
+  const filled = (row: number, column: number): boolean => rows[row]?.cells[column] !== undefined;
+  const chosen = rows[place.row]?.cells[place.column];
+  const onKey = (event: KeyboardEvent): void => {
+    const move = MOVES[event.key];
+    if (!move) return;
+    event.preventDefault();
+    const next = nextCell(filled, place, move, rows.length, proof.columns.length);
+    setPlace(next);
+    table.current?.querySelector<HTMLButtonElement>(`[data-place="${next.row},${next.column}"]`)?.focus();
+  };
+  return (
+    <div class="heat">
+      <div class="heat-head">
+        <div class="buttons" role="group" aria-label="Which error is shown">
+          {(["worst", "mean"] as const).map((one) => (
+            <button key={one} type="button" aria-pressed={shown === one} onClick={() => setShown(one)}>
+              {one === "worst" ? "Worst" : "On average"}
+            </button>
+          ))}
+        </div>
+        <ul class="heat-legend" aria-label="Off by, in per cent">
+          {legend(proof.tolerance_pct).map((words, step) => (
+            <li key={words}>
+              <span class={`heat-${step}`} aria-hidden="true" />
+              {words}
+            </li>
+          ))}
+        </ul>
+      </div>
+      <p class="heat-told" role="status">
+        {chosen
+          ? cellWords(rows[place.row]?.name ?? "", chosen)
+          : "Touch a cell, or go from cell to cell with the arrow keys."}
+      </p>
+      <div class="scroll-x heat-scroll">
+        {/* The arrow keys move between the buttons of the table, which are its interactive parts. */}
+        <table ref={table} class="heat-map" onKeyDown={onKey}>
+          <caption class="unseen">
+            Errors in per cent, {shown === "worst" ? "the worst" : "on average"}, by drink and modifier
+          </caption>
+          <thead>
+            <tr>
+              <td />
+              {columnGroups(proof.columns).map((group) => (
+                <th key={group.modifier} scope="colgroup" colSpan={group.columns.length}>
+                  {capital(group.modifier)}
+                </th>
+              ))}
+            </tr>
+            <tr>
+              <td />
+              {proof.columns.map((column) => (
+                <th key={`${column.modifier}${column.value}`} scope="col" class="heat-column">
+                  <span>{column.name}</span>
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((row, down) => (
+              <tr key={row.id}>
+                <th scope="row">{row.name}</th>
+                {row.cells.map((cell, right) => {
+                  if (!cell) return <td key={right} class="heat-none" />;
+                  const pct = shown === "worst" ? cell.worst_pct : cell.mean_pct;
+                  const here = place.row === down && place.column === right;
+                  return (
+                    <td key={right}>
+                      <button
+                        type="button"
+                        data-place={`${down},${right}`}
+                        class={cell.built === 0 ? "heat-refused" : `heat-${shade(pct, proof.tolerance_pct)}`}
+                        aria-label={cellWords(row.name, cell)}
+                        aria-pressed={here}
+                        tabIndex={here ? 0 : -1}
+                        onClick={() => setPlace({ row: down, column: right })}
+                      >
+                        {cell.built === 0 ? "×" : cellFigure(pct)}
+                      </button>
+                    </td>
+                  );
+                })}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </div>
+  );
+}

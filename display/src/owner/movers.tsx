@@ -1,0 +1,61 @@
+/** The recipes that move, by how much, as bars on one scale; what changes in each can be opened. */
+import type { JSX } from "preact";
+import type { Mover } from "../wire.gen";
+import { counted } from "../words";
+
+/** The scale's end in per cent: round, and past the longest bar. */
+export function scaleEnd(movers: readonly Mover[]): number {
+  const most = Math.max(1, ...movers.map((mover) => mover.worst_pct));
+  return [2, 5, 10, 20, 50, 100].find((end) => end >= most) ?? Math.ceil(most / 100) * 100;
+}
+
+function Inside({ mover }: { mover: Mover }): JSX.Element {
+  return (
+    <ul class="mover-inside">
+      {mover.refused.map((text) => (
+        <li key={text}>
+          <strong>Can no longer be made:</strong> {text}
+        </li>
+      ))}
+      {mover.allergens.map((text) => (
+        <li key={text}>
+          <strong>Allergens:</strong> {text}
+        </li>
+      ))}
+      {mover.doses.map((dose) => (
+        <li key={`${dose.title}${dose.label}`}>
+          {dose.title}: {dose.label} <s>{dose.before}</s> <strong>{dose.after}</strong>
+        </li>
+      ))}
+      {mover.doses.length === 0 && <li>The same amounts are measured; what they weigh is another.</li>}
+    </ul>
+  );
+}
+
+export function Movers({ movers }: { movers: readonly Mover[] }): JSX.Element {
+  if (movers.length === 0) return <p class="nothing">No recipe moves.</p>;
+  const end = scaleEnd(movers);
+  return (
+    <ol class="movers" aria-label={`${counted(movers.length, "recipe")} that move, bars to ${end} %`}>
+      {movers.map((mover) => (
+        <li key={mover.drink}>
+          <details>
+            <summary>
+              <span class="mover-name">{mover.name}</span>
+              <span class="mover-bar" aria-hidden="true">
+                <span style={{ width: `${Math.min(100, (100 * mover.worst_pct) / end)}%` }} />
+              </span>
+              <span class="mover-figure">
+                <b>{mover.worst_pct.toFixed(1)} %</b> {mover.worst_label}
+                {mover.doses.length > 0 && `, ${counted(mover.doses.length, "dose")}`}
+                {mover.refused.length > 0 && <strong class="mover-wrong"> refused</strong>}
+                {mover.allergens.length > 0 && <strong class="mover-wrong"> allergens</strong>}
+              </span>
+            </summary>
+            <Inside mover={mover} />
+          </details>
+        </li>
+      ))}
+    </ol>
+  );
+}

@@ -1,0 +1,167 @@
+/** The book's versions, the latest first: what was saved, why, what became of it, and the way back. */
+import "../styles/owner.css";
+import type { JSX } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import { act, ask, reason } from "../api";
+import { Dialog } from "../parts/dialog";
+import { timeZone } from "../shop";
+import type { BookVersion, Saved, Versions } from "../wire.gen";
+import { book, readBook } from "./data";
+import { Saving, saved } from "./save";
+import { OwnerTop } from "./top";
+
+const STATES: Record<BookVersion["state"], string> = {
+  open: "open now",
+  proving: "being proved",
+  draft: "draft",
+  earlier: "earlier",
+};
+
+const BY: Record<BookVersion["by"], string> = {
+  bench: "saved on the bench",
+  folder: "changed in the folder",
+  "roll-back": "rolled back",
+};
+
+function proofWords(version: BookVersion): string {
+  if (version.anyway) return "by the owner’s word";
+  if (version.holds === null) return "not proved";
+  return version.holds ? "holds" : "fails";
+}
+
+function at(millis: number, zone: string): string {
+  return new Intl.DateTimeFormat("en-GB", { timeZone: zone, dateStyle: "medium", timeStyle: "short" }).format(
+    millis,
+  );
+}
+
+function Back({ version, onDone }: { version: BookVersion; onDone: () => void }): JSX.Element {
+  const [note, setNote] = useState("");
+  const [wrong, setWrong] = useState("");
+  return (
+    <Dialog title={`Roll back to ${version.version}`} onClose={onDone}>
+      <form
+        class="save-form"
+        onSubmit={async (event) => {
+          event.preventDefault();
+          try {
+            const body = { version: version.version, note: note.trim() };
+            saved.value = await act<Saved>("/api/owner/roll-back", body);
+            await readBook();
+            onDone();
+          } catch (error) {
+            setWrong(reason(error));
+          }
+        }}
+      >
+        <p>Its files are written back as they were, as a new version; nothing is lost.</p>
+        <label>
+          Why
+          <textarea
+            rows={2}
+            maxLength={500}
+            value={note}
+            onInput={(event) => setNote(event.currentTarget.value)}
+          />
+        </label>
+        {wrong && (
+          <p class="fault" role="alert">
+            {wrong}
+          </p>
+        )}
+        <button type="submit" class="go">
+          Roll back
+        </button>
+      </form>
+    </Dialog>
+  );
+}
+
+function Row({ version, onBack }: { version: BookVersion; onBack: () => void }): JSX.Element {
+  const here = book.value?.version === version.version;
+  return (
+    <tr>
+      <th scope="row">
+        <time dateTime={new Date(version.at).toISOString()}>{at(version.at, timeZone.value)}</time>
+        <small> {BY[version.by]}</small>
+      </th>
+      <td>{version.note || <small>no note</small>}</td>
+      <td>{version.changed.join(", ")}</td>
+      <td class={`state version-${version.state}`}>
+        {STATES[version.state]}
+        {here && version.state !== "open" && <small>in the folder</small>}
+      </td>
+      <td>
+        <a href={`/owner/proof?version=${encodeURIComponent(version.version)}`}>{proofWords(version)}</a>
+      </td>
+      <td>
+        {here ? (
+          ""
+        ) : (
+          <button type="button" class="plain" disabled={!version.kept} onClick={onBack}>
+            {version.kept ? "Roll back" : "no longer kept"}
+          </button>
+        )}
+      </td>
+    </tr>
+  );
+}
+
+export function VersionsPage(): JSX.Element {
+  const [versions, setVersions] = useState<readonly BookVersion[] | undefined>();
+  const [fault, setFault] = useState("");
+  const [back, setBack] = useState<BookVersion | null>(null);
+  useEffect(() => {
+    void readBook();
+    const stale = new AbortController();
+    ask<Versions>("/api/owner/versions", stale.signal)
+      .then((answer) => setVersions(answer.versions))
+      .catch((error: unknown) => {
+        if (!stale.signal.aborted) setFault(reason(error));
+      });
+    return () => stale.abort();
+  }, [saved.value, book.value?.open]);
+  return (
+    <div class="owner-page">
+      <OwnerTop here="Versions" />
+      <main class="versions">
+        <h1>Versions of the book</h1>
+        {fault && (
+          <p class="fault" role="alert">
+            {fault}
+          </p>
+        )}
+        {versions?.length === 0 && <p class="nothing">None saved yet. The bench saves the first.</p>}
+        {versions && versions.length > 0 && (
+          <div class="scroll-x">
+            <table class="ledger">
+              <thead>
+                <tr>
+                  {["When", "Note", "Changed", "State", "Proof"].map((name) => (
+                    <th key={name} scope="col">
+                      {name}
+                    </th>
+                  ))}
+                  <th scope="col">
+                    <span class="unseen">Roll back</span>
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {versions.map((version, index) => (
+                  <Row
+                    key={`${version.version}${version.at}${index}`}
+                    version={version}
+                    onBack={() => setBack(version)}
+                  />
+                ))}
+              </tbody>
+            </table>
+          </div>
+        )}
+      </main>
+      {back && <Back version={back} onDone={() => setBack(null)} />}
+      <Saving />
+    </div>
+  );
+}

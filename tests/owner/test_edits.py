@@ -1,0 +1,188 @@
+"""Edits change what they name and nothing else: comments, order and spacing stay; no path leads astray."""
+
+from __future__ import annotations
+
+from difflib import ndiff
+
+import pytest
+
+from recipes.reader import parse_book, read_book
+from service.cli.books import DEMO
+from service.owner.catalogue import FILES, shapes
+from service.owner.edits import EditRefused, apply, is_book_file
+from service.owner.forms import forms
+from service.wire_owner import Edit, Scalar
+from tests.proof.books import GOOD, files
+
+Value = Scalar | dict[str, Scalar] | None
+ICED = "drinks/iced.toml"
+
+
+def edit(file: str, path: list[str | int], value: Value) -> Edit:
+    return Edit(file=file, path=path, value=value)
+
+
+def difference(*edits: Edit) -> list[str]:
+    """The lines that go and come, all files together."""
+    before = files(iced=GOOD)
+    after = apply(before, edits)
+    lines = []
+    for file in before:
+        lines += [
+            line.rstrip()
+            for line in ndiff(before[file].splitlines(), after.get(file, "").splitlines())
+            if line[0] in "+-"
+        ]
+    return lines
+
+
+@pytest.mark.parametrize(
+    ("one", "lines"),
+    [
+        (
+            edit(ICED, ["name"], "Ice Tea"),
+            [
+                '- name = "Iced Tea"           # the cold one',
+                '+ name = "Ice Tea"           # the cold one',
+            ],
+        ),
+        (edit(ICED, ["prices", "small"], "3.50"), ["- small = 3.30", "+ small = 3.50"]),
+        (edit(ICED, ["shots"], "0"), ["- shots = 1", "+ shots = 0"]),
+        (edit(ICED, ["hot"], True), ["+ hot = true"]),
+        (edit(ICED, ["ices"], ["none"]), ['- ices = ["none", "regular"]', '+ ices = ["none"]']),
+        (edit(ICED, ["sugars"], ["0", "100"]), ["+ sugars = [0, 100]"]),
+        (edit(ICED, ["steps", 1, "amount"], "90 ml"), ['- amount = "120 ml"', '+ amount = "90 ml"']),
+        (edit(ICED, ["steps", 0, "role"], None), ['- role = "sweetener"']),
+        (
+            edit(ICED, ["steps", 1, "instead", "none"], "tea"),
+            ['+ instead = {none = "tea"}'],
+        ),
+        (
+            edit("pantry.toml", ["tea", "density"], "0.99 g/ml"),
+            ['- density = "1 g/ml"    # as good as water', '+ density = "0.99 g/ml"    # as good as water'],
+        ),
+        (edit("extras.toml", ["toppings", "most"], "2"), ["- most = 1", "+ most = 2"]),
+    ],
+)
+def test_one_edit_changes_one_line(one: Edit, lines: list[str]) -> None:
+    assert difference(one) == lines
+
+
+def test_a_step_is_taken_out_and_put_in_where_asked() -> None:
+    out = apply(files(iced=GOOD), [edit(ICED, ["steps", 2], None)])
+    assert [step.action for step in parse_book(out).drinks["iced"].steps] == ["pump", "pour", "seal"]
+    poured: dict[str, Scalar] = {"station": "bar", "do": "pour", "what": "tea", "amount": "10 ml"}
+    for place in (0, 2, 4):
+        put_in = apply(files(iced=GOOD), [edit(ICED, ["steps", place], dict(poured))])
+        steps = parse_book(put_in).drinks["iced"].steps
+        assert [step.ingredient for step in steps].index("tea") == place
+        assert len(steps) == 5
+        for line in GOOD.splitlines():
+            assert line in put_in[ICED].splitlines()
+        assert put_in[ICED].count("\n\n\n") == GOOD.count("\n\n\n"), "one blank line between tables"
+        assert put_in[ICED].count("\n\n[[steps]]") == 5
+
+
+def test_an_entry_put_back_as_it_is_changes_no_byte() -> None:
+    """Over the demo book: every key that its forms show, saved as shown."""
+    texts = dict(read_book(DEMO).files)
+    for book_file in forms(texts):
+        edits = [
+            edit(book_file.file, entry.path, entry.value)
+            for table in book_file.tables
+            for entry in table.entries
+            if entry.value is not None and entry.kind != "list"
+        ]
+        chosen = edits if len(edits) < 60 else edits[::7]
+        assert apply(texts, chosen)[book_file.file] == texts[book_file.file]
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "../shop.toml", "/etc/passwd", "drinks/../shop.toml", "drinks/../../x.toml", "drinks/.toml",
+        "drinks/A.toml",
+        "drinks/a/b.toml", "drinks\\a.toml", "shop.toml/", "./shop.toml", "drinks/a.toml\n", "drinks/é.toml",
+        "",
+        "other.toml", "drinks/a.txt", "drinks/%2e%2e.toml", "drinks/.saving.json",
+    ],
+)  # fmt: skip
+def test_no_other_file_can_be_named(name: str) -> None:
+    assert not is_book_file(name)
+    with pytest.raises(EditRefused):
+        apply(files(iced=GOOD), [Edit.model_construct(file=name, path=[], value="x = 1")])
+
+
+@pytest.mark.parametrize(
+    ("one", "accepted"),
+    [
+        (edit(ICED, ["prices", "small"], "cheap"), "plain number"),
+        (edit(ICED, ["prices", "small"], "1e9"), "plain number"),
+        (edit(ICED, ["prices", "small"], "nan"), "plain number"),
+        (edit(ICED, ["prices", "small"], "007"), "plain number"),
+        (edit(ICED, ["shots"], "1; drop"), "plain number"),
+        (edit(ICED, ["ices"], "none"), "a list"),
+        (edit(ICED, ["name"], ["a"]), "not a list"),
+        (edit(ICED, ["hot"], "yes"), "true or false"),
+        (edit(ICED, ["steps", 9], None), "from 0"),
+        (edit(ICED, ["steps", -1], None), "from 0"),
+        (edit(ICED, ["steps", 0, 1], None), "from 0"),
+        (edit(ICED, ["prices"], "x"), "not a table"),
+        (edit(ICED, ["no_such"], None), "one of"),
+        (edit(ICED, ["no", "such"], None), "one of"),
+        (edit("drinks/nobody.toml", ["name"], "x"), "one of"),
+        (edit(ICED, [], True), "text of the whole file"),
+    ],
+)
+def test_what_cannot_be_done_is_said(one: Edit, accepted: str) -> None:
+    with pytest.raises(EditRefused) as refused:
+        apply(files(iced=GOOD), [one])
+    assert accepted in refused.value.fault.accepted
+    assert refused.value.fault.file == one.file
+
+
+def test_text_that_would_break_out_of_its_quotes_stays_inside() -> None:
+    nasty = 'x"\n[steps]\nname = "y'
+    after = apply(files(iced=GOOD), [edit(ICED, ["about"], nasty)])
+    assert "\n[steps]" not in after[ICED]
+
+
+def test_whole_files_come_and_go() -> None:
+    after = apply(files(iced=GOOD), [edit("drinks/other.toml", [], GOOD), edit(ICED, [], None)])
+    assert set(after) == {"shop.toml", "pantry.toml", "extras.toml", "drinks/other.toml"}
+
+
+def test_every_key_of_the_demo_book_is_explained() -> None:
+    """A key that the reader learns must be explained to the owner too."""
+    unexplained = [
+        f"{book_file.file}: {'.'.join(map(str, entry.path))}"
+        for book_file in forms(read_book(DEMO).files)
+        for table in book_file.tables
+        for entry in table.entries
+        if not entry.help
+    ]
+    assert unexplained == []
+    assert set(FILES) == {"shop.toml", "pantry.toml", "extras.toml"}
+    assert shapes("drinks/any.toml")
+
+
+def test_forms_tell_line_comment_and_options() -> None:
+    texts = files(iced=GOOD)
+    iced = next(each for each in forms(texts) if each.file == ICED)
+    for table in iced.tables:
+        for entry in table.entries:
+            if entry.line is not None:
+                assert texts[ICED].splitlines()[entry.line - 1].lstrip().startswith(entry.key)
+    root = {entry.key: entry for entry in iced.tables[0].entries}
+    assert root["name"].comment == "the cold one"
+    assert (root["shots"].kind, root["shots"].value) == ("number", "1")
+    assert [option.value for option in root["family"].options] == ["all"]
+    assert (root["vessel"].value, root["vessel"].needed) == (None, False)
+    station = next(e for t in iced.tables if t.path == ["steps", 0] for e in t.entries if e.key == "station")
+    assert [option.value for option in station.options] == ["cup", "bar"]
+
+
+def test_a_file_that_is_not_toml_is_still_shown() -> None:
+    shown = forms({**files(iced=GOOD), ICED: "name = "})
+    iced = next(each for each in shown if each.file == ICED)
+    assert (iced.tables, iced.text) == ([], "name = ")

@@ -1,0 +1,246 @@
+"""The proof finds what is known beforehand to be wrong, counts all of it, and nothing else."""
+
+from __future__ import annotations
+
+import itertools
+import statistics
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from recipes.book import Book
+from recipes.lines import complete
+from recipes.model import Build, Line, Refusal, ToppingChoice
+from recipes.proof import prove as proving
+from recipes.proof import verdict
+from recipes.proof.advice import advice
+from recipes.proof.checks import errors_of
+from recipes.proof.prove import prove_drink
+from recipes.proof.report import render
+from recipes.combinations import all_lines
+from recipes.resolve import resolve
+from tests.proof.books import COARSE, COMBINATIONS, GOOD, WARMER, bar
+
+
+@pytest.fixture(scope="module")
+def good() -> Book:
+    return bar(iced=GOOD)
+
+
+def test_a_good_book_holds_and_every_combination_is_looked_at(good: Book) -> None:
+    seen: list[int] = []
+    proof = prove_drink(good, "iced", seen.append)
+    assert proof.combinations == COMBINATIONS == sum(seen)
+    assert proof.built + proof.refused == COMBINATIONS
+    assert (proof.violated, proof.violations) == (0, ())
+
+
+def test_the_lines_are_exactly_those_that_the_register_takes(good: Book) -> None:
+    toppings = [(), *(((ToppingChoice(id, half)),) for id in ("pearls", "no_such") for half in (False, True))]
+    wider = itertools.product(
+        ("small", "large", "huge"), (0, 25, 50, 100), ("none", "regular", "hot"), (0, 1, 2), toppings
+    )
+    taken = set()
+    for size, sugar, ice, shots, chosen in wider:
+        try:
+            taken.add(complete(good, "iced", size, sugar, ice, shots, chosen))
+        except Refusal:
+            continue
+    lines = list(all_lines(good, "iced"))
+    assert len(lines) == len(set(lines)), "a line comes twice"
+    assert set(lines) == taken
+
+
+def test_mean_and_worst_are_those_of_the_builds_one_by_one() -> None:
+    book = bar(iced=COARSE)
+    errors = []
+    for line in all_lines(book, "iced"):
+        try:
+            found = errors_of(resolve(book, line))
+        except Refusal:
+            continue
+        errors.append(max((abs(each.error_pct) for each in found), default=0.0))
+    proof = prove_drink(book, "iced")
+    assert proof.mean_pct == pytest.approx(statistics.fmean(errors), abs=1e-3)
+    assert proof.worst_pct == pytest.approx(max(errors), abs=1e-3)
+
+
+def test_too_coarse_a_pump_is_told_with_the_measure_that_would_do() -> None:
+    """At half sugar 3.5 ml is wanted and 7 ml or nothing can be pumped: 100 % off or refused, but told."""
+    book = bar(iced=COARSE)
+    proof = prove_drink(book, "iced")
+    half = COMBINATIONS // 3 // 2  # half sugar in the small cup
+    told = sum(each.count for each in proof.coarse if each.ingredient == "syrup")
+    refused = sum(each.count for each in proof.refusals if each.field == "sugar")
+    assert told + refused >= half
+    if told:
+        (syrup,) = [each for each in proof.coarse if each.ingredient == "syrup"]
+        assert syrup.step_ml == 7
+        assert syrup.wanted_ml <= 3.5 + 1e-6
+        words = " ".join(each.text for each in advice(book, [proof]))
+        # A step s is off by up to s/2, so 10 % of 3.5 ml asks for 0.7 ml at most.
+        assert "A measure of 0.5 ml" in words, words
+        assert "Syrup" in words
+
+
+def test_a_rule_that_makes_more_ice_warmer_breaks_the_proof() -> None:
+    book = bar(iced=WARMER)
+    proof = prove_drink(book, "iced")
+    broken = [each for each in proof.violations if (each.kind, each.what) == ("not monotone", "ice")]
+    assert broken, proof.violations
+    assert broken[0].example.line.ice == "regular"
+    assert "°C with more ice" in broken[0].message
+
+
+Bend = Callable[[Build], Build]
+
+
+Resolver = Callable[[Book, Line], Build]
+
+
+def bend(monkeypatch: pytest.MonkeyPatch, wanted: Callable[[Line], bool], how: Bend) -> Resolver:
+    """A resolver that is wrong for some lines, known beforehand; it takes the place of the true one."""
+
+    def bent(book: Book, line: Line) -> Build:
+        build = resolve(book, line)
+        return how(build) if wanted(line) else build
+
+    monkeypatch.setattr(proving, "resolve", bent)
+    monkeypatch.setattr(verdict, "resolve", bent)
+    return bent
+
+
+def one_line(line: Line) -> bool:
+    return (line.size, line.sugar, line.ice, line.shots, line.toppings) == ("small", 50, "none", 1, ())
+
+
+def overfull(build: Build) -> Build:
+    return replace(build, fill=replace(build.fill, filled_ml=build.fill.line_ml + 1))
+
+
+def vessel_too_full(build: Build) -> Build:
+    return replace(build, fill=replace(build.fill, vessel="shaker", vessel_ml=701.0, vessel_limit_ml=700.0))
+
+
+def half_a_stroke(build: Build) -> Build:
+    steps = [
+        replace(step, amount=replace(step.amount, count=step.amount.count + 0.5))
+        if step.amount is not None and step.amount.kind == "pump"
+        else step
+        for step in build.steps
+    ]
+    return replace(build, steps=tuple(steps))
+
+
+def far_off_in_silence(build: Build) -> Build:
+    steps = [
+        replace(step, amount=replace(step.amount, error_pct=40.0))
+        if step.amount is not None and step.ingredient == "cold_tea"
+        else step
+        for step in build.steps
+    ]
+    return replace(build, steps=tuple(steps), notes=())
+
+
+def raises(build: Build) -> Build:
+    raise ZeroDivisionError
+
+
+@pytest.mark.parametrize(
+    ("how", "kind", "what"),
+    [
+        (overfull, "overfull", "cup"),
+        (vessel_too_full, "overfull", "shaker"),
+        (half_a_stroke, "not measurable", "syrup"),
+        (far_off_in_silence, "out of tolerance", "cold_tea"),
+        (raises, "no build", "ZeroDivisionError"),
+    ],
+)
+def test_one_wrong_combination_among_all_is_found(
+    good: Book, monkeypatch: pytest.MonkeyPatch, how: Bend, kind: str, what: str
+) -> None:
+    bend(monkeypatch, one_line, how)
+    proof = prove_drink(good, "iced")
+    (violation,) = proof.violations
+    assert (violation.kind, violation.what, violation.count) == (kind, what, 1)
+    assert one_line(violation.example.line)
+    assert proof.violated == 1
+
+
+@pytest.mark.parametrize(
+    ("what", "figure", "value", "wanted"),
+    [
+        ("sugar", "brix", 0.0, lambda line: line.sugar == 100 and line.size == "large"),
+        ("ice", "temperature_c", 60.0, lambda line: line.ice == "regular" and line.size == "large"),
+        ("shots", "caffeine_mg", 1.0, lambda line: line.shots == 1 and line.size == "large"),
+    ],
+)
+def test_worse_than_the_neighbour_is_found_for_each_that_is(
+    good: Book,
+    monkeypatch: pytest.MonkeyPatch,
+    what: str,
+    figure: str,
+    value: float,
+    wanted: Callable[[Line], bool],
+) -> None:
+    bend(monkeypatch, wanted, lambda build: replace(build, balance=replace(build.balance, **{figure: value})))
+    proof = prove_drink(good, "iced")
+    built = sum(wanted(line) and _can(good, line) for line in all_lines(good, "iced"))
+    found = {(each.kind, each.what): each.count for each in proof.violations}
+    assert found == {("not monotone", what): built}
+
+
+def test_the_register_refuses_just_what_breaks_the_proof(good: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    bent = bend(
+        monkeypatch,
+        lambda line: line.sugar == 100 and line.shots == 1,
+        lambda build: replace(build, balance=replace(build.balance, brix=0.0)),
+    )
+    for line in all_lines(good, "iced"):
+        if not _can(good, line):
+            continue
+        build = bent(good, line)
+        objection = verdict.objection(good, build)
+        if line.sugar == 100 and line.shots == 1:
+            assert objection is not None
+            assert objection.what == "sugar"
+            with pytest.raises(Refusal) as refused:
+                verdict.refuse_unproved(good, build)
+            assert (refused.value.field, refused.value.value) == ("sugar", "100")
+        else:
+            assert objection is None, (line, objection)
+
+
+def test_a_refusal_that_blames_nothing_is_no_honest_one(good: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(build: Build) -> Build:
+        raise Refusal("because", "the weather", "", "")
+
+    bend(monkeypatch, one_line, refuse)
+    proof = prove_drink(good, "iced")
+    assert [(each.kind, each.what) for each in proof.violations] == [("no build", "refusal")]
+
+
+def test_heat_cells_count_each_combination_once_for_each_modifier(good: Book) -> None:
+    proof = prove_drink(good, "iced")
+    by_modifier: dict[str, int] = {}
+    for cell in proof.heat:
+        by_modifier[cell.modifier] = by_modifier.get(cell.modifier, 0) + cell.built + cell.refused
+    assert by_modifier == dict.fromkeys(("size", "sugar", "ice", "shots", "topping"), COMBINATIONS)
+
+
+def test_the_report_fits_a_terminal_and_names_what_is_wrong() -> None:
+    book = bar(iced=WARMER, good=GOOD.replace("Iced Tea", "Good Tea"))
+    proofs = [prove_drink(book, drink) for drink in book.drinks]
+    text = render(proofs, advice(book, proofs), book.tolerance_pct, "The proof does not hold.")
+    assert max(map(len, text.splitlines())) <= 130
+    assert "not monotone" in text
+    assert text.endswith("The proof does not hold.\n")
+
+
+def _can(book: Book, line: Line) -> bool:
+    try:
+        resolve(book, line)
+    except Refusal:
+        return False
+    return True
