@@ -13,7 +13,7 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
         help="start the shop: register, bar, hand-off and times",
         description="Start the shop and print its addresses. Settings from the environment: PORT (8080), "
         "HOST (127.0.0.1), DATA_DIR (./data), REDIS_URL (none: a Redis of its own), BOOK (the demo shop's), "
-        "STORE (main).",
+        "STORE (main), OWNER_ANYWHERE (0).",
     )
     command.set_defaults(run=run)
 
