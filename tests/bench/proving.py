@@ -9,10 +9,10 @@ from statistics import fmean
 from time import perf_counter
 
 from recipes.book import Book
+from recipes.combinations import all_lines, count
 from recipes.model import Line, Refusal
 from recipes.proof.checks import errors_of
 from recipes.proof.prove import prove_part
-from recipes.combinations import all_lines, count
 from recipes.reader import read_book
 from recipes.resolve import resolve
 from service.cli.books import DEMO
