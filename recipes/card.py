@@ -105,7 +105,7 @@ def _outcome(build: Build) -> Iterator[str]:
         ),
         ("Caffeine", f"{balance.caffeine_mg:.0f} mg"),
         ("Strength", _strength(build)),
-        ("Energy", balance.energy_words),
+        ("Energy", build.energy_words),
         ("Contains", ", ".join(build.allergens) or "ask us before you order"),
     ]
     drawing = draw(fill)

@@ -123,8 +123,8 @@ class Balance:
     of sugars in the liquid, ``added_brix`` that of the sweeteners alone. ``melted_g`` and ``ice_left_g`` come
     from the heat balance, of ``ice_g`` put in. ``dry_g`` is all dry matter but the toppings', ``dry_pct`` its
     share of the liquid; ``tea_pct`` the share that is tea as brewed, ``dilution_pct`` the share that is melt
-    or water, all by mass. ``energy_words`` is the energy as a label of the book's rules has it. ``cost`` of
-    the ingredients and ``margin`` (price less tax less cost) are in minor units of the currency.
+    or water, all by mass. ``cost`` of the ingredients and
+    ``margin`` (price less tax less cost) are in minor units of the currency.
     """
 
     temperature_c: float
@@ -144,7 +144,6 @@ class Balance:
     dry_pct: float = 0.0
     tea_pct: float = 0.0
     dilution_pct: float = 0.0
-    energy_words: str = ""
     cost: float = 0.0
     margin: float = 0.0
 
@@ -170,7 +169,7 @@ class Build:
     to know (a rounding past the book's tolerance, a smaller drink under many toppings).
     ``uses`` are the ids of every ingredient that goes in, for selling out. ``errors`` is what the tools leave
     of each component's strength, the furthest off first; ``score`` is the weighted error that was minimised
-    (0 is the recipe itself).
+    (0 is the recipe itself); ``energy_words`` the energy as a label by the book's rules has it.
     """
 
     id: str
@@ -187,6 +186,7 @@ class Build:
     uses: tuple[str, ...]
     errors: tuple[ComponentError, ...] = ()
     score: float = 0.0
+    energy_words: str = ""
 
 
 @dataclass

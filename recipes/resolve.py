@@ -9,6 +9,7 @@ import hashlib
 
 from recipes import cautions
 from recipes.allergens import ORDER
+from recipes.balance.labels import energy_words
 from recipes.balance.load import Settled, settle
 from recipes.balance.outcome import balance, rounded
 from recipes.book import Book
@@ -71,7 +72,7 @@ def _garnish(book: Book, line: Line) -> Garnish:
 
 def _build(book: Book, line: Line, made_in: Kitchen, made: Made, toppings: Garnish) -> Build:
     settled = settle(made.load.plus(toppings.load), made.plan.melt_share)
-    come_to = balance(made.sums, toppings.sums, settled, book.factors, made_in.net_price(toppings.price))
+    come_to = balance(made.sums, toppings.sums, settled, made_in.net_price(toppings.price))
     allergens = _allergens(made, toppings)
     return Build(
         id=build_id(made_in.address, toppings.address),
@@ -88,6 +89,7 @@ def _build(book: Book, line: Line, made_in: Kitchen, made: Made, toppings: Garni
         uses=_uses(made, toppings),
         errors=made.errors,
         score=round(made.score, 9),
+        energy_words=energy_words(book.factors, come_to.energy_kj, come_to.energy_kcal),
     )
 
 

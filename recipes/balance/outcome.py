@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from recipes.balance.energy import Factors
-from recipes.balance.labels import energy_words
 from recipes.balance.load import Settled
 from recipes.book import Ingredient
 from recipes.model import Balance
@@ -60,7 +58,7 @@ def rounded(number: float) -> float:
     return round(number, 4) + 0.0
 
 
-def balance(drink: Sums, garnish: Sums, settled: Settled, factors: Factors, net_price: float) -> Balance:
+def balance(drink: Sums, garnish: Sums, settled: Settled, net_price: float) -> Balance:
     """The balance of a drink and its toppings once settled; ``net_price`` in minor units, without tax.
 
     Sugars of toppings count in ``sugars_g`` but not in the liquid's ``brix``.
@@ -87,7 +85,6 @@ def balance(drink: Sums, garnish: Sums, settled: Settled, factors: Factors, net_
         dry_pct=rounded(drink.dry_g * per),
         tea_pct=rounded(drink.tea_g * per),
         dilution_pct=rounded((drink.water_g + max(0.0, settled.melted_g)) * per),
-        energy_words=energy_words(factors, kilojoules, kilocalories),
         cost=rounded(cost),
         margin=rounded(net_price - cost),
     )

@@ -15,7 +15,8 @@ Kind = Literal["text", "quantity", "number", "price", "choice", "list", "yes/no"
 Source = Literal[
     "", "stations", "tools", "sizes", "sugars", "ices", "usual ices", "families", "vessels", "pantry",
     "toppings", "milks", "allergens", "actions", "kinds", "tool kinds", "roles", "whens", "currencies",
-    "rounded", "to",
+    "rounded",
+    "factors", "to",
 ]  # fmt: skip
 """Where a field's options come from."""
 
@@ -66,6 +67,12 @@ _SHOP: dict[Pattern, Shape] = {
             "tolerance": Field(
                 "quantity", "a build says so when it is further from the recipe", example='"10 %"'
             ),
+            "limit": Field(
+                "quantity", "and is refused when it is further than this", needed=False, example='"30 %"'
+            ),
+            "energy": Field(
+                "choice", "whose factors and rounding energy goes by", needed=False, source="factors"
+            ),
         },
     ),
     ("tax",): Shape(
@@ -76,6 +83,11 @@ _SHOP: dict[Pattern, Shape] = {
             "included": Field("yes/no", "whether prices include it", needed=False),
             "rounded": Field("choice", "once for an order, or on every line", source="rounded"),
         },
+    ),
+    ("taste",): Shape(
+        "How much each squared error weighs when amounts are chosen; left out: the weight of the house.",
+        {},
+        Field("quantity", "a weight from 0 to 100", example='"1"'),
     ),
     ("stations", "*"): Shape(
         "A place at the counter; the order of the file is the order of the counter.",
@@ -156,6 +168,12 @@ _PANTRY: dict[Pattern, Shape] = {
             "energy": Field(
                 "quantity", "of 100 g, as on the label", needed=False, example='"1720 kJ/411 kcal"'
             ),
+            "finer": Field(
+                "list",
+                "tools that may add what the recipe's own tool cannot measure",
+                needed=False,
+                source="tools",
+            ),
             "allergens": Field("list", "what must be told, by law", needed=False, source="allergens"),
             "serving": Field("quantity", "how warm it stands at the bar", example='"4 °C"'),
             "hot": Field(
@@ -203,6 +221,9 @@ _EXTRAS: dict[Pattern, Shape] = {
             "station": Field("choice", "where it is pulled", source="stations"),
             **_time(),
             "crema": Field("quantity", "the foam that it carries", example='"10 ml"'),
+            "collapse": Field(
+                "quantity", "the share of it gone at hand-over", needed=False, example='"50 %"'
+            ),
             "price": Field("price", "what one costs"),
         },
     ),

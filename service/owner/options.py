@@ -9,7 +9,7 @@ from recipes.actions import ACTIONS
 from recipes.allergens import TOLD
 from recipes.book import Kind, Role, ToolKind, TopUpTo, When
 from recipes.model import HOT
-from recipes.reading.shop import MINOR_DIGITS, ROUNDED
+from recipes.reading.shop import FACTORS, MINOR_DIGITS, ROUNDED
 from service.owner.catalogue import Source
 from service.wire_owner import Option
 
@@ -31,6 +31,7 @@ def options(source: Source, data: Data) -> list[Option]:
         "to": list(get_args(TopUpTo)),
         "currencies": list(MINOR_DIGITS),
         "rounded": list(ROUNDED),
+        "factors": list(FACTORS),
     }
     if source in fixed:
         return [Option(value=word, name=word) for word in fixed[source]]

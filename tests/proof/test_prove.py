@@ -6,6 +6,7 @@ import itertools
 import statistics
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -182,7 +183,8 @@ def test_worse_than_the_neighbour_is_found_for_each_that_is(
     value: float,
     wanted: Callable[[Line], bool],
 ) -> None:
-    bend(monkeypatch, wanted, lambda build: replace(build, balance=replace(build.balance, **{figure: value})))
+    changed: dict[str, Any] = {figure: value}
+    bend(monkeypatch, wanted, lambda build: replace(build, balance=replace(build.balance, **changed)))
     proof = prove_drink(good, "iced")
     built = sum(wanted(line) and _can(good, line) for line in all_lines(good, "iced"))
     found = {(each.kind, each.what): each.count for each in proof.violations}
