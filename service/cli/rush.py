@@ -6,12 +6,11 @@ import argparse
 import sys
 import threading
 import time
-import urllib.error
 from typing import Any
 
 from service.rush.customers import Arrival, rush
 from service.rush.hands import Crew
-from service.rush.shop import NotLoopback, Refused, Shop
+from service.rush.shop import Away, NotLoopback, Refused, Shop
 from service.wire import Receipt
 
 
@@ -61,8 +60,8 @@ def run(options: argparse.Namespace) -> int:
     except NotLoopback as error:
         print(error, file=sys.stderr)
         return 1
-    except (urllib.error.URLError, Refused, OSError) as error:
-        print(f"No shop answers at {options.url} ({error}). Start one: levelscoop serve", file=sys.stderr)
+    except (Away, Refused) as error:
+        print(f"No shop to play into: {error}. Start one: levelscoop serve", file=sys.stderr)
         return 1
     stop = threading.Event()
     crew = Crew(shop, options.hands, options.speed, stop)
@@ -71,6 +70,9 @@ def run(options: argparse.Namespace) -> int:
         _ring_in_all(shop, arrivals)
         if options.hands:
             _until_empty(shop)
+    except Away as error:
+        print(f"The shop went away: {error}", file=sys.stderr)
+        return 1
     finally:
         stop.set()
         crew.join()

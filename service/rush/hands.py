@@ -6,7 +6,7 @@ import threading
 from itertools import groupby
 
 from recipes.model import Build, Step
-from service.rush.shop import Refused, Shop
+from service.rush.shop import Away, Refused, Shop
 from service.wire import QueueDrink, Snapshot
 
 UNTIMED_STEP_S = 1.5
@@ -41,18 +41,28 @@ class Crew:
 
     def _work(self) -> None:
         while not self._stop.is_set():
-            queue = self._shop.queue()
-            self._hand_off_ready(queue)
-            drink = self._claim(queue)
-            if drink is None:
-                if self._wait(1.0):
-                    return
-                continue
             try:
-                self._make(drink, queue.builds[drink.build])
-            except Refused:
-                # Somebody at a screen was quicker: voided, or bumped and handed off. Take the next.
-                continue
+                if not self._next_drink():
+                    self._wait(1.0)
+            except Away:
+                self._wait(1.0)
+
+    def _next_drink(self) -> bool:
+        """Make the oldest drink that no other hand is at; False when there is none."""
+        queue = self._shop.queue()
+        self._hand_off_ready(queue)
+        drink = self._claim(queue)
+        if drink is None:
+            return False
+        try:
+            self._make(drink, queue.builds[drink.build])
+        except Refused:
+            pass  # somebody at a screen was quicker: voided, or bumped and handed off
+        finally:
+            # A drink that is recalled later can be taken up again.
+            with self._lock:
+                self._claims.discard(drink.id)
+        return True
 
     def _claim(self, queue: Snapshot) -> QueueDrink | None:
         with self._lock:

@@ -5,9 +5,11 @@ Loopback only: a rush is play, and must never reach a shop that sells.
 
 from __future__ import annotations
 
+import http.client
 import ipaddress
 import json
 import socket
+import time
 import urllib.error
 import urllib.request
 import uuid
@@ -17,10 +19,18 @@ from urllib.parse import urlsplit
 from service.wire import Menu, Problem, Receipt, RingIn, Snapshot
 
 PATIENCE_S = 10.0
+"""How long one answer may take."""
+
+AGAIN_AFTER_S = (0.2, 0.5, 1.0, 2.0, 4.0)
+"""How long to wait before each further try of a ring-in."""
 
 
 class NotLoopback(ValueError):
     """The address given is not this machine's own."""
+
+
+class Away(Exception):
+    """The shop did not answer, or could not: what was asked may have been done, or may not."""
 
 
 class Refused(Exception):
@@ -64,25 +74,38 @@ class Shop:
         return Snapshot.model_validate(self._call("GET", "/api/queue"))
 
     def ring_in(self, order: RingIn) -> Receipt:
-        """Ring in an order under a key of its own; Refused when it cannot be made."""
-        return Receipt.model_validate(self._call("POST", "/api/orders", order.model_dump(mode="json")))
+        """Ring in an order under a key of its own, again while the shop is away: it counts once.
+
+        Raises Refused when it cannot be made, Away when the shop stays away.
+        """
+        body, key = order.model_dump(mode="json"), str(uuid.uuid4())
+        for pause in AGAIN_AFTER_S:
+            try:
+                return Receipt.model_validate(self._call("POST", "/api/orders", body, key))
+            except Away:
+                time.sleep(pause)
+        return Receipt.model_validate(self._call("POST", "/api/orders", body, key))
 
     def tell(self, path: str, body: dict[str, Any] | None = None) -> None:
-        """Post one command of the bar or the hand-off."""
-        self._call("POST", f"/api/{path}", body or {})
+        """Post one command of the bar or the hand-off. Raises Refused, Away."""
+        self._call("POST", f"/api/{path}", body or {}, str(uuid.uuid4()))
 
-    def _call(self, method: str, path: str, body: dict[str, Any] | None = None) -> Any:  # noqa: ANN401
+    def _call(self, method: str, path: str, body: dict[str, Any] | None = None, key: str = "") -> Any:  # noqa: ANN401
         headers = {"Accept": "application/json"}
         data = None
         if body is not None:
             data = json.dumps(body).encode()
-            headers |= {"Content-Type": "application/json", "Idempotency-Key": str(uuid.uuid4())}
+            headers |= {"Content-Type": "application/json", "Idempotency-Key": key}
         request = urllib.request.Request(self.url + path, data, headers, method=method)
         try:
             with urllib.request.urlopen(request, timeout=PATIENCE_S) as answer:
                 return json.load(answer)
         except urllib.error.HTTPError as error:
+            if error.code >= 500:
+                raise Away(f"{self.url} answered {error.code}") from error
             raise Refused(_problem(error)) from error
+        except (OSError, http.client.HTTPException) as error:
+            raise Away(f"{self.url} does not answer ({error})") from error
 
 
 def _problem(error: urllib.error.HTTPError) -> Problem:
