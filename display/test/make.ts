@@ -67,22 +67,11 @@ export function build(id: string, steps: Step[] = [step(1)]): Build {
       caffeine_mg: 60,
       energy_kj: 800,
       energy_kcal: 190,
-      ice_g: 80,
-      added_brix: 4,
-      dry_g: 30,
-      dry_pct: 7.5,
-      tea_pct: 40,
-      dilution_pct: 20,
-      cost: 60,
-      margin: 300,
     },
     allergens: [],
     cautions: [],
     notes: [],
     uses: [],
-    errors: [],
-    score: 0,
-    energy_words: "800 kJ / 190 kcal",
   };
 }
 
