@@ -76,13 +76,17 @@ def aim(plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml
         share = group.largest_share(room_ml, vessel_ml)
         return _aimed(group, share, 0.0, group.settle(group.load(share)), 0.0)
     share = usual.largest_share(room_ml, vessel_ml)
-    regular = usual.settle(usual.load(share))
+    load = usual.load(share)
+    regular = usual.settle(load)
     if plan.top_up is None:
         settled = group.settle(group.load(share))
         return _aimed(group, share, 0.0, settled, regular.filled_ml - settled.filled_ml)
     rule = plan.drink.top_up
+    to_fill = rule is not None and rule.to == "fill"
+    # By mass: a hot drink takes more room than a cold one of the same strength.
+    per_share = (load.mass_g + regular.melted_g) / share if share > 0 else 0.0
     grown, poured, settled = _topped_up(
-        group, plan.top_up, share, regular, rule is not None and rule.to == "fill", vessel_ml
+        group, plan.top_up, share, per_share, regular.filled_ml, to_fill, vessel_ml
     )
     wanted = tuple(part.wanted_ml(grown) for part in group.parts)
     return Aim(share, wanted, poured, settled, max(0.0, regular.filled_ml - settled.filled_ml))
@@ -94,19 +98,25 @@ def _aimed(group: Group, share: float, top_up_ml: float, settled: Settled, short
 
 
 def _topped_up(
-    group: Group, top_up: Part, share: float, regular: Settled, to_fill: bool, vessel_ml: float
+    group: Group,
+    top_up: Part,
+    share: float,
+    per_share_g: float,
+    filled_ml: float,
+    to_fill: bool,
+    vessel_ml: float,
 ) -> tuple[float, float, Settled]:
     """How far the drink grows, the top-up in ml, and where it settles.
 
-    Equal strength: as much liquid for each share of the ingredients as in the regular drink.
+    Equal strength: for each share of the ingredients as many grams of liquid (``per_share_g``) as in the
+    regular drink, which stands at ``filled_ml``.
     """
-    per_share = regular.liquid_ml / share if share > 0 else 0.0
     grown, poured = share, 0.0
     for _ in range(ROUNDS):
         load = group.load(grown)
-        poured, settled = _poured(group, load, top_up, per_share * grown, poured)
+        poured, settled = _poured(group, load, top_up, per_share_g * grown, poured)
         full = load.plus(top_up.unit, poured).unmelted_ml
-        room = regular.filled_ml / settled.filled_ml if settled.filled_ml > 0 else 1.0
+        room = filled_ml / settled.filled_ml if settled.filled_ml > 0 else 1.0
         factor = min(room if to_fill else min(1.0, room), vessel_ml / full if full > 0 else 1.0)
         if abs(factor - 1) * settled.filled_ml < CLOSE_ML:
             break
@@ -115,16 +125,17 @@ def _topped_up(
 
 
 def _poured(
-    group: Group, load: Load, top_up: Part, liquid_ml: float, first_ml: float
+    group: Group, load: Load, top_up: Part, liquid_g: float, first_ml: float
 ) -> tuple[float, Settled]:
-    """The top-up that brings a load to ``liquid_ml``, sought from ``first_ml``; none when it is there."""
+    """The top-up that brings a load to ``liquid_g``, sought from ``first_ml``; none when it is there."""
     poured = first_ml
     for _ in range(ROUNDS):
-        settled = group.settle(load.plus(top_up.unit, poured))
-        gap = liquid_ml - settled.liquid_ml
+        whole = load.plus(top_up.unit, poured)
+        settled = group.settle(whole)
+        gap = liquid_g - whole.mass_g - settled.melted_g
         if abs(gap) < CLOSE_ML or (poured == 0 and gap < 0):
             break
-        # A millilitre poured in is about a millilitre more.
+        # A millilitre poured in is about a gram more.
         poured = max(0.0, poured + gap)
     return poured, settled
 

@@ -89,6 +89,11 @@ class Tool:
     many: str
     unit_ml: float
     smallest: Fraction
+    step_ml: float = field(init=False, repr=False, compare=False)
+    """The smallest step of it in ml, worked out once: the search asks for it all the time."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "step_ml", self.unit_ml * float(self.smallest))
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from recipes import measures
 from recipes.balance.load import Load
-from recipes.balance.outcome import Sums, sums
+from recipes.balance.outcome import Sums, rounded, sums
 from recipes.book import Book, Topping
-from recipes.model import HOT, Amount, Line, Refusal
-from recipes.modifiers import Part, part
+from recipes.model import HOT, Amount, Layer, Line, Refusal, Step
+from recipes.modifiers import Part, part, sugar_sources
 from recipes.words import topping_words
 
 
@@ -24,7 +24,10 @@ class Portion:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Garnish:
-    """All toppings of a line in the order of the book, which is the order of the counter."""
+    """All toppings of a line in the order of the book, which is the order of the counter.
+
+    ``sugars`` are grams by what brings them; ``shown`` remembers the steps.
+    """
 
     portions: tuple[Portion, ...]
     load: Load
@@ -33,6 +36,9 @@ class Garnish:
     words: tuple[str, ...]
     address: str
     price: int
+    layers: tuple[Layer, ...]
+    sugars: tuple[tuple[str, float], ...]
+    shown: list[tuple[Step, ...]] = field(default_factory=list)
 
 
 def garnish(book: Book, line: Line) -> Garnish:
@@ -60,7 +66,14 @@ def garnish(book: Book, line: Line) -> Garnish:
         words=tuple(topping_words(book, choice) for choice in line.toppings),
         address=repr([(choice.topping, choice.half) for choice in line.toppings]),
         price=sum(prices),
+        layers=tuple(_layer(portion) for portion in portions),
+        sugars=tuple(sugar_sources((each.part, each.amount) for each in portions)),
     )
+
+
+def _layer(portion: Portion) -> Layer:
+    room_ml = portion.part.unit.body_ml * portion.amount.volume_ml
+    return Layer("topping", portion.topping.name, rounded(room_ml))
 
 
 def _portion(book: Book, topping: Topping, half: bool) -> Portion:

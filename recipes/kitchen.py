@@ -9,7 +9,7 @@ thousands of lines come down to some thousands of drinks, each worked out once f
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -19,8 +19,8 @@ from recipes.balance.load import Load, Settled
 from recipes.balance.outcome import Sums, sums
 from recipes.book import Book
 from recipes.model import Amount, ComponentError, Line, Step
-from recipes.modifiers import Part, Plan, plan
-from recipes.options import Option, step_ml
+from recipes.modifiers import Part, Plan, plan, sugar_sources
+from recipes.options import Option
 from recipes.search import Choice, Limits, search
 
 ROOM_STEP_ML = 5.0
@@ -44,7 +44,8 @@ class Made:
     """A drink as it is made, before it meets its toppings.
 
     ``doses`` of the plan's parts in order; ``top_up`` with its amounts, if there is one; ``mixed`` is where
-    it settles in its vessel; ``shown`` remembers its steps by how many toppings come before them.
+    it settles in its vessel, ``unmelted_ml`` how high it stands there before; ``sugars`` are grams by what
+    brings them; ``shown`` remembers its steps by how many toppings come before them.
     """
 
     plan: Plan
@@ -59,18 +60,14 @@ class Made:
     cubes_less: float
     uses: tuple[str, ...]
     allergens: frozenset[str]
+    unmelted_ml: float
+    sugars: tuple[tuple[str, float], ...]
     shown: dict[tuple[int, bool], tuple[Step, ...]] = field(default_factory=dict)
 
     @property
     def worst_pct(self) -> float:
         """How far the component furthest off is, in per cent without sign."""
         return abs(self.errors[0].error_pct) if self.errors else 0.0
-
-    @property
-    def used(self) -> Iterator[tuple[Part, Amount]]:
-        """Everything that goes in, tool by tool."""
-        doses = self.doses if self.top_up is None else (*self.doses, self.top_up)
-        return ((part, amount) for part, amounts in doses for amount in amounts)
 
 
 class Kitchen:
@@ -160,6 +157,8 @@ class Kitchen:
             cubes_less=_cubes_less([(part, option, wanted) for part, option, wanted in options]),
             uses=tuple(sorted({part.ingredient.id for part, _ in used})),
             allergens=frozenset(each for part, _ in used for each in part.ingredient.allergens),
+            unmelted_ml=load.unmelted_ml,
+            sugars=tuple(sugar_sources(used)),
         )
 
 
@@ -188,7 +187,7 @@ def _amounts(part: Part, option: Option, wanted_ml: float) -> tuple[Amount, ...]
     """An option tool by tool; each is held against its share of what is wanted, so all are off alike."""
     found = []
     for tool, steps in option.counts:
-        share = wanted_ml * steps * step_ml(tool) / option.ml
+        share = wanted_ml * steps * tool.step_ml / option.ml
         found.append(measures.counted(tool, part.ingredient, steps * float(tool.smallest), share))
     return tuple(found)
 

@@ -6,11 +6,12 @@ of a plan: they wait in the cup and only take room (``recipes.garnish``).
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from recipes.balance.load import Load, load_of
 from recipes.book import Book, Drink, Ingredient, RecipeStep, Tool
-from recipes.model import HOT, Line
+from recipes.model import HOT, Amount, Line
 
 MIXING = ("shake", "stir", "whisk")
 """Work that brings ice and drink together."""
@@ -92,10 +93,17 @@ def part(
 ) -> Part:
     """A part with what a millilitre of it brings; espresso carries what is left of its crema."""
     foam = book.shot.foam_ml / book.tools[book.shot.tool].unit_ml if ingredient.kind == "espresso" else 0.0
-    step = tool.unit_ml * float(tool.smallest)
+    step = tool.step_ml
     finer = [book.tools[each] for each in ingredient.finer if each != tool.id]
-    tools = (tool, *(each for each in finer if each.unit_ml * float(each.smallest) < step))
+    tools = (tool, *(each for each in finer if each.step_ml < step))
     return Part(ingredient, tools, celsius, role, scaling, fixed, load_of(ingredient, 1.0, celsius, foam))
+
+
+def sugar_sources(used: Iterable[tuple[Part, Amount]]) -> Iterator[tuple[str, float]]:
+    """Grams of sugars by what brings them, sweeteners left out."""
+    for part, amount in used:
+        if part.role != "sweetener" and part.ingredient.sugars:
+            yield part.ingredient.short.lower(), amount.mass_g * part.ingredient.sugars
 
 
 def _steps(book: Book, drink: Drink, line: Line, hot: bool) -> tuple[tuple[RecipeStep, Part | None], ...]:

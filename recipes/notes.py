@@ -58,11 +58,8 @@ def _sugar_that_stays(made: Made, toppings: Garnish, come_to: Balance) -> Iterat
     if made.plan.line.sugar >= 100 or rest < 1:
         return
     grams: dict[str, float] = {}
-    used = [*made.used, *((portion.part, portion.amount) for portion in toppings.portions)]
-    for part, amount in used:
-        if part.role != "sweetener" and part.ingredient.sugars:
-            name = part.ingredient.short.lower()
-            grams[name] = grams.get(name, 0.0) + amount.mass_g * part.ingredient.sugars
+    for name, sugar in (*made.sugars, *toppings.sugars):
+        grams[name] = grams.get(name, 0.0) + sugar
     names = [name for name, sugar in sorted(grams.items(), key=lambda pair: -pair[1]) if sugar >= 0.5]
     source = ", ".join(names[:3]) or "the ingredients"
     yield f"{rest:.0f} g sugars come with {source}, whatever the sugar level"

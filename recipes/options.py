@@ -20,11 +20,6 @@ class Option:
     counts: tuple[tuple[Tool, int], ...]
 
 
-def step_ml(tool: Tool) -> float:
-    """The smallest step of a tool, ml."""
-    return tool.unit_ml * float(tool.smallest)
-
-
 def options(tools: tuple[Tool, ...], low_ml: float, high_ml: float) -> list[Option]:
     """Every amount from ``low_ml`` to ``high_ml``: steps of the first tool, and of one finer tool less than
     one such step. In order of the amount; nothing at all is an amount too."""
@@ -35,13 +30,13 @@ def options(tools: tuple[Tool, ...], low_ml: float, high_ml: float) -> list[Opti
 
 
 def _whole(tool: Tool, low_ml: float, high_ml: float) -> Iterator[Option]:
-    step = step_ml(tool)
+    step = tool.step_ml
     for count in range(max(0, math.ceil(low_ml / step - _SLACK)), math.floor(high_ml / step + _SLACK) + 1):
         yield Option(count * step, ((tool, count),) if count else ())
 
 
 def _with_finer(tool: Tool, finer: Tool, low_ml: float, high_ml: float) -> Iterator[Option]:
-    step, small = step_ml(tool), step_ml(finer)
+    step, small = tool.step_ml, finer.step_ml
     first = max(0, math.floor(low_ml / step) - 1)
     for count in range(first, math.floor(high_ml / step + _SLACK) + 1):
         base = count * step

@@ -10,7 +10,6 @@ from recipes.garnish import garnish
 from recipes.kitchen import Made, kitchen
 from recipes.model import ComponentError, Line, Refusal, ToppingChoice
 from recipes.modifiers import Part
-from recipes.options import step_ml
 
 MOST_OFFERED = 6
 """How many ways out a refusal names."""
@@ -52,7 +51,7 @@ def too_coarse(book: Book, line: Line, made: Made) -> Refusal:
         "size": f"in a {size}",
     }[field]
     tool = part.tools[-1]
-    step = step_ml(tool)
+    step = tool.step_ml
     cure = finer_step(wanted_ml, book.limit_pct)
     message = (
         f"One {step:g} ml step of the {tool.name} is too coarse for {part.ingredient.name.lower()} {asked} "

@@ -96,23 +96,24 @@ def _build(book: Book, line: Line, made_in: Kitchen, made: Made, toppings: Garni
 def _fill(book: Book, made: Made, toppings: Garnish, settled: Settled) -> Fill:
     """The cup from the bottom up, and the mixing vessel at its fullest."""
     size = book.sizes[made.plan.line.size]
-    layers = [
-        ("topping", portion.topping.name, portion.part.unit.body_ml * portion.amount.volume_ml)
-        for portion in toppings.portions
-    ]
-    layers.append(("liquid", made.plan.drink.name, settled.liquid_ml))
-    layers.append(("ice", "ice", settled.ice_ml))
-    layers.append(("foam", "crema", settled.foam_ml))
+    layers = list(toppings.layers)
+    for what, label, volume in (
+        ("liquid", made.plan.drink.name, settled.liquid_ml),
+        ("ice", "ice", settled.ice_ml),
+        ("foam", "crema", settled.foam_ml),
+    ):
+        if volume > 0:
+            layers.append(Layer(what, label, rounded(volume)))
     vessel = book.vessels[made.plan.drink.vessel] if made.plan.drink.vessel is not None else None
     filled = settled.filled_ml
     return Fill(
-        layers=tuple(Layer(what, label, rounded(volume)) for what, label, volume in layers if volume > 0),
+        layers=tuple(layers),
         filled_ml=rounded(filled),
         line_ml=size.line_ml,
         brim_ml=size.brim_ml,
         head_ml=rounded(size.line_ml - filled),
         vessel="cup" if vessel is None else vessel.id,
-        vessel_ml=rounded(filled if vessel is None else made.load.unmelted_ml),
+        vessel_ml=rounded(filled if vessel is None else made.unmelted_ml),
         vessel_limit_ml=size.line_ml if vessel is None else vessel.limit_ml,
     )
 

@@ -15,6 +15,7 @@ Ties go to the amounts nearest to the target, then to the larger.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -23,7 +24,7 @@ from recipes.balance.heat import ICE_DENSITY
 from recipes.balance.load import Load, rest
 from recipes.book import Taste
 from recipes.modifiers import Part, Plan
-from recipes.options import Option, options, step_ml
+from recipes.options import Option, options
 
 TIE = 1e-12
 """Scores nearer than this are the same score."""
@@ -37,7 +38,7 @@ FIRST_BOUND, NEXT_BOUND, LAST_BOUND = 0.004, 4.0, 40.0
 SEED_SHARES = (0.9, 0.94, 0.97, 1.03, 1.06, 1.1)
 """Amounts of drink, as shares of the target's, for which plain rounding is tried first."""
 
-BAND, MOST_BANDS = 0.012, 60
+BAND, MOST_BANDS = 0.02, 60
 """The liquid is looked at band by band, each so wide as a share of the target's, and at most so many."""
 
 LEAST_SHARE = 0.02
@@ -110,7 +111,7 @@ class _Search:
 
     def _coarseness(self, place: int) -> tuple[bool, float, int]:
         part, wanted = self.wanted[place]
-        return part.role == "top_up", -step_ml(part.tools[-1]) / wanted, place
+        return part.role == "top_up", -part.tools[-1].step_ml / wanted, place
 
     def best(self) -> Choice | None:
         """The optimum, or None."""
@@ -132,14 +133,15 @@ class _Search:
         near = []
         for place in self.free:
             part, wanted = self.wanted[place]
-            step = step_ml(part.tool)
+            step = part.tool.step_ml
             low, high = SEED_SHARES[0] * wanted - step, SEED_SHARES[-1] * wanted + step
             near.append([(self._column(place, option), option) for option in options(part.tools, low, high)])
+        millilitres = [[option.ml for _, option in found] for found in near]
         best: Choice | None = None
         for share in (1.0, *SEED_SHARES):
             chosen = [
-                min(found, key=lambda each: (abs(each[1].ml - share * self.wanted[place][1]), -each[1].ml))
-                for place, found in zip(self.free, near, strict=True)
+                found[_nearest(amounts, share * self.wanted[place][1])]
+                for place, found, amounts in zip(self.free, near, millilitres, strict=True)
             ]
             total = tuple(map(sum, zip(self.start, *(column for column, _ in chosen), strict=True)))
             score = self.score(total)
@@ -218,6 +220,14 @@ class _Search:
         found = options(part.tools, least, most)
         found.sort(key=lambda option: (abs(option.ml - wanted), -option.ml))
         return [(self._column(place, option), option) for option in found]
+
+
+def _nearest(amounts: list[float], wanted: float) -> int:
+    """The place of the amount nearest to the wanted one, the larger on a tie; amounts in order."""
+    place = bisect_left(amounts, wanted)
+    if place == len(amounts) or (place and wanted - amounts[place - 1] < amounts[place] - wanted - TIE):
+        return place - 1
+    return place
 
 
 def _fixed(plan: Plan, part: Part, wanted_ml: float) -> Option | None:

@@ -41,8 +41,10 @@ def steps(book: Book, made: Made, toppings: Garnish, celsius: float) -> tuple[St
         made.shown[first, hot] = rest
     if not first:
         return rest
-    drafts = [_topping(book, portion) for portion in toppings.portions]
-    return (*(_numbered(number, draft, hot) for number, draft in enumerate(drafts, 1)), *rest)
+    if not toppings.shown:
+        drafts = enumerate((_topping(book, portion) for portion in toppings.portions), 1)
+        toppings.shown.append(tuple(_numbered(number, draft, False) for number, draft in drafts))
+    return toppings.shown[0] + rest
 
 
 def amount_words(amount: Amount) -> str:

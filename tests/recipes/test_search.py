@@ -13,7 +13,7 @@ from recipes.book import Book, Taste
 from recipes.kitchen import Kitchen
 from recipes.lines import complete
 from recipes.modifiers import Part
-from recipes.options import Option, options, step_ml
+from recipes.options import Option, options
 from recipes.search import Limits, search, weight
 from tests.recipes.cases import SHOP, T6, bar
 
@@ -53,7 +53,7 @@ def brute(kitchen: Kitchen, target: Aim, taste: Taste, limits: Limits, most: int
         elif ml < 0.05:
             rows.append([(part, Option(0.0, ()))])
         else:
-            span = max(0.25 * ml, 1.01 * step_ml(part.tools[-1]))
+            span = max(0.25 * ml, 1.01 * part.tools[-1].step_ml)
             rows.append([(part, option) for option in options(part.tools, max(0.0, ml - span), ml + span)])
     size = math.prod(len(row) for row in rows)
     assert size <= most, [len(row) for row in rows]

@@ -1,0 +1,194 @@
+"""Modifiers together, each case on one screen; the bar measures finely, so that the rules show undimmed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from recipes.book import Book
+from recipes.lines import complete
+from recipes.model import HOT, Balance, Build, Refusal, ToppingChoice
+from recipes.resolve import resolve
+from tests.recipes.cases import SHOP, T6, bar, files
+
+FINE = (
+    SHOP.replace('kind = "jug"\nsmallest = "5"', 'kind = "jug"\nsmallest = "0.5"')
+    .replace('holds = "18 ml"\nsmallest = "1/2"', 'holds = "18 ml"\nsmallest = "0.02"')
+    .replace('holds = "7 ml"\nsmallest = "1"', 'holds = "7 ml"\nsmallest = "0.05"')
+    .replace('holds = "27 ml"\nsmallest = "1"', 'holds = "27 ml"\nsmallest = "0.1"')
+)
+"""The small bar with scoops, strokes, jugs and cubes in steps that hardly round."""
+
+MILKY = T6.replace("hot = true", 'hot = true\nmilks = ["whole", "oat"]').replace(
+    '[[steps]]\nstation = "shake"',
+    '[[steps]]\nstation = "tea"\ndo = "pour"\nwhat = "milk"\namount = "40 ml"\nrole = "milk"\n'
+    '[[steps]]\nstation = "shake"',
+    1,
+)
+
+
+@pytest.fixture(scope="module")
+def fine() -> Book:
+    return bar(shop=FINE)
+
+
+def strength(balance: Balance) -> tuple[float, float, float]:
+    """Sweetness, dry matter and tea (by its caffeine) of the liquid."""
+    return balance.brix, balance.dry_pct, balance.caffeine_mg / balance.liquid_g
+
+
+def given(build: Build, ingredient: str) -> float:
+    """Millilitres of an ingredient, over all its steps."""
+    return sum(step.amount.volume_ml for step in build.steps if step.amount and step.ingredient == ingredient)
+
+
+@pytest.mark.parametrize("ice", ["none", "less", HOT])
+def test_less_ice_no_ice_and_hot_are_as_strong_and_as_full(fine: Book, ice: str) -> None:
+    regular = resolve(fine, complete(fine, "it"))
+    other = resolve(fine, complete(fine, "it", ice=ice))
+    assert strength(other.balance) == pytest.approx(strength(regular.balance), rel=0.02)
+    assert other.fill.filled_ml == pytest.approx(regular.fill.filled_ml, rel=0.01)
+    assert other.balance.dilution_pct == pytest.approx(regular.balance.dilution_pct, abs=1.0)
+    # The top-up stands in for the melt that is missing, and grows with the drink.
+    grown = given(other, "tea") / given(regular, "tea")
+    topped = given(other, "hot_water") - 25 * grown if ice == HOT else given(other, "water")
+    assert topped + other.balance.melted_g == pytest.approx(regular.balance.melted_g * grown, abs=7)
+
+
+def test_topped_up_to_strength_alone_it_is_as_strong_and_lower() -> None:
+    rule = T6.replace('station = "tea"\ntool = "jug"', 'station = "tea"\ntool = "jug"\nto = "strength"')
+    book = bar(rule, shop=FINE)
+    regular, without = (resolve(book, complete(book, "it", ice=ice)) for ice in ("regular", "none"))
+    assert strength(without.balance) == pytest.approx(strength(regular.balance), rel=0.02)
+    assert given(without, "tea") == pytest.approx(100, abs=1)
+    left = regular.balance.ice_left_g / 0.917
+    assert regular.fill.filled_ml - without.fill.filled_ml == pytest.approx(left, abs=4)
+    assert any("lower than with regular ice, at the same strength" in note for note in without.notes)
+
+
+def test_extra_ice_stays_as_ice_and_costs_neither_strength_nor_the_line(fine: Book) -> None:
+    regular, extra = (resolve(fine, complete(fine, "it", ice=ice)) for ice in ("regular", "extra"))
+    assert extra.balance.ice_left_g > regular.balance.ice_left_g + 30
+    assert extra.balance.temperature_c == regular.balance.temperature_c == 0
+    assert strength(extra.balance) == pytest.approx(strength(regular.balance), rel=0.02)
+    assert extra.fill.filled_ml <= extra.fill.line_ml
+
+
+@pytest.mark.parametrize("shots", [1, 2])
+def test_shots_bring_volume_heat_and_caffeine_and_take_the_dissolving_water(fine: Book, shots: int) -> None:
+    plain, with_shots = (resolve(fine, complete(fine, "it", shots=n)) for n in (0, shots))
+    assert given(with_shots, "hot_water") == 0
+    assert given(with_shots, "espresso") == 40 * shots
+    assert given(with_shots, "tea") == pytest.approx(given(plain, "tea"), rel=0.02)
+    more = with_shots.balance.caffeine_mg - plain.balance.caffeine_mg
+    assert more == pytest.approx(84.8 * shots, abs=1)  # 40 g at 212 mg/100 g, SR28 14210
+    assert with_shots.balance.melted_g > plain.balance.melted_g  # 40 g at 67 °C for 25 g at 90 °C
+
+
+def test_tea_makes_way_for_shots_only_where_the_recipe_says_so() -> None:
+    book = bar(T6.replace("hot = true", 'hot = true\nshot_replaces = "tea"'), shop=FINE)
+    tea = [given(resolve(book, complete(book, "it", shots=shots)), "tea") for shots in (0, 1, 2)]
+    assert tea == pytest.approx([100, 60, 20], abs=1)
+
+
+def test_another_milk_changes_allergens_and_energy_and_leaves_the_rest() -> None:
+    book = bar(MILKY, shop=FINE)
+    whole, oat = (
+        resolve(book, complete(book, "it", milk=milk, without=["creamer"])) for milk in (None, "oat")
+    )
+    assert whole.allergens == ("milk",)
+    assert oat.allergens == ("oats (gluten)",)
+    assert (given(oat, "milk"), given(oat, "oat")) == (0, given(whole, "milk"))
+    assert given(oat, "tea") == given(whole, "tea")
+
+
+def test_three_toppings_with_halves_take_their_room_and_the_drink_keeps_its_strength(fine: Book) -> None:
+    toppings = [ToppingChoice("jelly"), ToppingChoice("pearls", True), ToppingChoice("popping")]
+    plain = resolve(fine, complete(fine, "it"))
+    build = resolve(fine, complete(fine, "it", toppings=toppings))
+    # Ladles of 60 ml: 45 g at 1.02, half of 43.2 g at 1.15, 42 g at 1.05 g/ml.
+    room = 45 / 1.02 + 21.6 / 1.15 + 42 / 1.05
+    assert sum(layer.volume_ml for layer in build.fill.layers if layer.what == "topping") == pytest.approx(
+        room, abs=0.01
+    )
+    assert build.fill.filled_ml <= 400
+    assert [step.amount.count for step in build.steps[:3] if step.amount] == [0.5, 1, 1]
+    # Strength is held at the pour; what warm toppings melt in the cup afterwards is told by the balance.
+    assert all(abs(error.error_pct) < 3 for error in build.errors)
+    assert build.balance.dilution_pct > plain.balance.dilution_pct
+    share = given(build, "tea") / given(plain, "tea")
+    assert 0.65 < share < 1
+    assert given(build, "powder") / given(plain, "powder") == pytest.approx(share, rel=0.03)
+
+
+def test_popping_pearls_never_meet_a_hot_drink(fine: Book) -> None:
+    line = complete(fine, "it", ice=HOT, toppings=[ToppingChoice("popping", half=True)])
+    with pytest.raises(Refusal, match="heat spoils") as refused:
+        resolve(fine, line)
+    assert refused.value.accepted == ("pearls", "jelly")
+    assert resolve(fine, replace(line, toppings=(ToppingChoice("pearls", half=True),))).steps
+
+
+def test_without_what_the_drink_leans_on_is_refused_and_without_the_rest_keeps_its_strength(
+    fine: Book,
+) -> None:
+    with pytest.raises(Refusal, match="cannot be made without taro powder: nothing would taste of taro"):
+        complete(fine, "it", without=["powder"])
+    plain, bare = (resolve(fine, complete(fine, "it", without=left)) for left in ((), ("creamer",)))
+    assert bare.allergens == ()
+    assert given(bare, "powder") == given(plain, "powder")
+    assert bare.balance.dry_g == pytest.approx(
+        plain.balance.dry_g - 14.4 * 0.97, abs=0.2
+    )  # 36 ml at 0.40 g/ml
+
+
+def test_two_modifiers_that_compete_for_the_same_head_room_share_it(fine: Book) -> None:
+    """Jelly fits beside the plain drink; with pearls and two shots too the drink gives way."""
+    jelly = [ToppingChoice("jelly")]
+    one = resolve(fine, complete(fine, "it", toppings=jelly))
+    both = resolve(fine, complete(fine, "it", toppings=[*jelly, ToppingChoice("pearls")], shots=2))
+    assert not any("of its size" in note for note in one.notes)
+    assert any("of its size" in note for note in both.notes)
+    assert both.fill.filled_ml <= both.fill.line_ml
+    assert given(both, "espresso") == 80  # shots are pulled whole
+    assert given(both, "tea") < given(one, "tea")
+
+
+def test_what_cannot_be_measured_is_refused_with_the_measure_that_would_do() -> None:
+    """2.6 ml of syrup are wanted and a stroke is 7 ml: nothing, or far too sweet. 60 % of 2.6 ml asks for
+    steps of 2 x 0.6 x 2.6 = 3.1 ml."""
+    shop = SHOP.replace('50 = "half sugar"', '25 = "quarter sugar"\n50 = "half sugar"')
+    book = bar(shop=shop)
+    with pytest.raises(Refusal) as refused:
+        resolve(book, complete(book, "it", size="small", sugar=25))
+    refusal = refused.value
+    assert (refusal.code, refusal.field, refusal.value) == ("too coarse", "sugar", "25")
+    assert "too coarse for liquid fructose at 25 % sugar in a Small" in refusal.message
+    assert "add a measure of 3 ml for it" in refusal.message
+    assert "full sugar" in refusal.accepted
+    pantry = files()["pantry.toml"].replace("[fructose]\n", '[fructose]\nfiner = ["dropper"]\n')
+    tools = shop.replace(
+        "[tools.jug]", '[tools.dropper]\nname = "dropper"\nkind = "jigger"\nsmallest = "0.5"\n[tools.jug]'
+    )
+    cured = bar(shop=tools, pantry=pantry)
+    build = resolve(cured, complete(cured, "it", size="small", sugar=25))
+    assert abs(build.errors[0].error_pct) < 10
+
+
+def test_two_tools_share_one_ingredient_and_its_error() -> None:
+    pantry = files()["pantry.toml"].replace("[fructose]\n", '[fructose]\nfiner = ["dropper"]\n')
+    tools = SHOP.replace(
+        "[tools.jug]", '[tools.dropper]\nname = "dropper"\nkind = "jigger"\nsmallest = "1"\n[tools.jug]'
+    )
+    book = bar(shop=tools, pantry=pantry)
+    build = resolve(book, complete(book, "it", size="small"))  # 10.5 ml wanted
+    doses = [step for step in build.steps if step.ingredient == "fructose"]
+    assert [(step.amount.tool, step.amount.count) for step in doses if step.amount] == [
+        ("pump", 1),
+        ("dropper", 4),
+    ]
+    assert doses[1].text == "Measure 4 ml of liquid fructose"
+    errors = {step.amount.error_pct for step in doses if step.amount}
+    assert len(errors) == 1
+    assert errors == {next(error.error_pct for error in build.errors if error.ingredient == "fructose")}

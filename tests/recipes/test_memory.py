@@ -1,0 +1,79 @@
+"""What a book remembers changes nothing; and the same book gives the same builds in any process."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import subprocess
+import sys
+from itertools import islice
+from pathlib import Path
+
+import pytest
+
+from recipes.combinations import all_lines
+from recipes.model import Build, Refusal
+from recipes.reader import read_book
+from recipes.resolve import resolve
+from tests.recipes.cases import DEMO
+
+DRINKS = ("taro_milk_tea", "oolong_coffee_milk", "hot_cocoa")
+
+PRINT = """
+from tests.recipes.test_memory import digest
+print(digest())
+"""
+
+
+def found(book_builds: list[Build | str]) -> str:
+    return hashlib.sha256(repr(book_builds).encode()).hexdigest()
+
+
+def digest() -> str:
+    """All that a sample of the demo menu comes to, as one address."""
+    book = read_book(DEMO)
+    builds: list[Build | str] = []
+    for drink in DRINKS:
+        for line in islice(all_lines(book, drink), 0, None, 997):
+            try:
+                builds.append(resolve(book, line))
+            except Refusal as refusal:
+                builds.append(str(refusal))
+    return found(builds)
+
+
+def test_cold_warm_and_forgetful_books_give_equal_builds(monkeypatch: pytest.MonkeyPatch) -> None:
+    warm = read_book(DEMO)
+    lines = [line for drink in DRINKS for line in islice(all_lines(warm, drink), 0, None, 499)]
+
+    def made(clear: bool) -> list[Build | str]:
+        builds: list[Build | str] = []
+        for line in lines:
+            if clear:
+                for memory in (warm.memory.plans, warm.memory.made, warm.memory.toppings):
+                    memory.clear()
+            try:
+                builds.append(resolve(warm, line))
+            except Refusal as refusal:
+                builds.append(str(refusal))
+        return builds
+
+    first, again, forgetful = made(clear=False), made(clear=False), made(clear=True)
+    assert first == again == forgetful
+    monkeypatch.setattr("recipes.kitchen.MOST_MADE", 3)
+    monkeypatch.setattr("recipes.kitchen.MOST_PLANS", 2)
+    monkeypatch.setattr("recipes.resolve.MOST_GARNISHES", 2)
+    assert made(clear=False) == first
+    assert len(warm.memory.made) <= 3
+    assert len(warm.memory.plans) <= 2
+    assert len(warm.memory.toppings) <= 2
+
+
+@pytest.mark.parametrize("seed", ["0", "4711"])
+def test_another_process_with_another_hash_seed_gives_the_same_builds(seed: str) -> None:
+    home = Path(__file__).parents[2]
+    environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(home)}
+    told = subprocess.run(
+        [sys.executable, "-c", PRINT], cwd=home, env=environment, capture_output=True, text=True, check=True
+    )
+    assert told.stdout.strip() == digest()
