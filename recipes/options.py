@@ -8,6 +8,10 @@ from dataclasses import dataclass
 
 from recipes.book import Tool
 
+GRAIN = 0.01
+"""Steps finer than this share of what is wanted are taken several at a time: nobody tastes half a per cent,
+and a jug marked every drop would make for more choices than could ever be looked through."""
+
 _SLACK = 1e-9
 """Keeps an amount that lies on a limit inside it, when it was reached through floating point."""
 
@@ -20,28 +24,43 @@ class Option:
     counts: tuple[tuple[Tool, int], ...]
 
 
-def options(tools: tuple[Tool, ...], low_ml: float, high_ml: float) -> list[Option]:
+def options(tools: tuple[Tool, ...], low_ml: float, high_ml: float, wanted_ml: float) -> list[Option]:
     """Every amount from ``low_ml`` to ``high_ml``: steps of the first tool, and of one finer tool less than
-    one such step. In order of the amount; nothing at all is an amount too."""
-    found = list(_whole(tools[0], low_ml, high_ml))
-    for finer in tools[1:]:
-        found += _with_finer(tools[0], finer, low_ml, high_ml)
+    one such step. In order of the amount; nothing at all is an amount too.
+
+    Steps finer than ``GRAIN`` of ``wanted_ml`` come several at a time, counted from the one nearest to it.
+    """
+    grain = GRAIN * wanted_ml
+    found = list(_whole(tools[0], low_ml, high_ml, wanted_ml, grain))
+    if tools[0].step_ml > grain:
+        for finer in tools[1:]:
+            found += _with_finer(tools[0], finer, low_ml, high_ml, grain)
     return sorted(found, key=lambda option: (option.ml, len(option.counts)))
 
 
-def _whole(tool: Tool, low_ml: float, high_ml: float) -> Iterator[Option]:
+def _at_a_time(step_ml: float, grain_ml: float) -> int:
+    return max(1, math.ceil(grain_ml / step_ml - _SLACK))
+
+
+def _whole(tool: Tool, low_ml: float, high_ml: float, wanted_ml: float, grain_ml: float) -> Iterator[Option]:
     step = tool.step_ml
-    for count in range(max(0, math.ceil(low_ml / step - _SLACK)), math.floor(high_ml / step + _SLACK) + 1):
+    first, last = max(0, math.ceil(low_ml / step - _SLACK)), math.floor(high_ml / step + _SLACK)
+    stride = _at_a_time(step, grain_ml)
+    if stride > 1:
+        nearest = math.floor(wanted_ml / step + 0.5 + _SLACK)
+        first += (nearest - first) % stride
+    for count in range(first, last + 1, stride):
         yield Option(count * step, ((tool, count),) if count else ())
 
 
-def _with_finer(tool: Tool, finer: Tool, low_ml: float, high_ml: float) -> Iterator[Option]:
+def _with_finer(tool: Tool, finer: Tool, low_ml: float, high_ml: float, grain_ml: float) -> Iterator[Option]:
     step, small = tool.step_ml, finer.step_ml
+    stride = _at_a_time(small, grain_ml)
     first = max(0, math.floor(low_ml / step) - 1)
     for count in range(first, math.floor(high_ml / step + _SLACK) + 1):
         base = count * step
         least = max(1, math.ceil((low_ml - base) / small - _SLACK))
         most = min(math.floor((high_ml - base) / small + _SLACK), math.ceil(step / small - _SLACK) - 1)
-        for fine in range(least, most + 1):
+        for fine in range(least + (-least) % stride, most + 1, stride):
             counts = ((tool, count), (finer, fine)) if count else ((finer, fine),)
             yield Option(base + fine * small, counts)

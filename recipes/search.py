@@ -135,7 +135,9 @@ class _Search:
             part, wanted = self.wanted[place]
             step = part.tool.step_ml
             low, high = SEED_SHARES[0] * wanted - step, SEED_SHARES[-1] * wanted + step
-            near.append([(self._column(place, option), option) for option in options(part.tools, low, high)])
+            near.append(
+                [(self._column(place, option), option) for option in options(part.tools, low, high, wanted)]
+            )
         millilitres = [[option.ml for _, option in found] for found in near]
         best: Choice | None = None
         for share in (1.0, *SEED_SHARES):
@@ -217,7 +219,7 @@ class _Search:
         # What weighs nothing is still bounded, by four times what is wanted.
         reach = min(3.0, math.sqrt(bound / w)) if w > 0 else 3.0
         least, most = wanted * low * max(0.0, 1 - reach), wanted * high * (1 + reach)
-        found = options(part.tools, least, most)
+        found = options(part.tools, least, most, wanted)
         found.sort(key=lambda option: (abs(option.ml - wanted), -option.ml))
         return [(self._column(place, option), option) for option in found]
 

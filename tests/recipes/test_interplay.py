@@ -80,7 +80,7 @@ def test_shots_bring_volume_heat_and_caffeine_and_take_the_dissolving_water(fine
     plain, with_shots = (resolve(fine, complete(fine, "it", shots=n)) for n in (0, shots))
     assert given(with_shots, "hot_water") == 0
     assert given(with_shots, "espresso") == 40 * shots
-    assert given(with_shots, "tea") == pytest.approx(given(plain, "tea"), rel=0.02)
+    assert given(with_shots, "tea") == pytest.approx(given(plain, "tea"), rel=0.03)
     more = with_shots.balance.caffeine_mg - plain.balance.caffeine_mg
     assert more == pytest.approx(84.8 * shots, abs=1)  # 40 g at 212 mg/100 g, SR28 14210
     assert with_shots.balance.melted_g > plain.balance.melted_g  # 40 g at 67 °C for 25 g at 90 °C

@@ -30,6 +30,9 @@ def test_a_good_book_is_read() -> None:
     assert faults_of(files()) == ()
 
 
+ALL = '[families.all]\nname = "All"\n'
+"""The end of the shop's file, where a table can be added."""
+
 # file, what is replaced, by what, the key at fault, and words the message must hold.
 ONE_CHANGE = [
     ("shop.toml", 'currency = "EUR"', 'currency = "EURO"', "shop.currency", "did you mean EUR?"),
@@ -57,6 +60,46 @@ ONE_CHANGE = [
     ("shop.toml", 'cubes = "100 %"', 'cubes = "99 %"', "ice", "the regular one"),
     ("shop.toml", "[families.all]", "[Families.all]", "Families", "is not a key here"),
     ("shop.toml", "[stations.tea]\nname", "[stations.tea]\nnaem", "stations.tea.naem", "did you mean name?"),
+    (
+        "shop.toml",
+        'tolerance = "10 %"',
+        'tolerance = "10 %"\nlimit = "5 %"',
+        "shop.limit",
+        "further off than what is told",
+    ),
+    ("shop.toml", 'tolerance = "10 %"', 'tolerance = "10 %"\nenergy = "UK"', "shop.energy", "EU, US"),
+    ("shop.toml", ALL, ALL + '[taste]\nfill = "-1"', "taste.fill", "not a number"),
+    ("shop.toml", ALL, ALL + "[taste]\nfill = nan", "taste.fill", "accepted: text such as"),
+    ("shop.toml", ALL, ALL + '[taste]\nfill = "0"', "taste", "must weigh something"),
+    ("shop.toml", ALL, ALL + '[taste]\nluck = "1"', "taste.luck", "is not a key here"),
+    (
+        "extras.toml",
+        'crema = "10 ml"',
+        'crema = "10 ml"\ncollapse = "101 %"',
+        "shot.collapse",
+        "from 0 to 100",
+    ),
+    (
+        "pantry.toml",
+        'sugars = "40 %"',
+        'sugars = "40 %"\nfiner = ["tweezers"]',
+        "powder.finer",
+        "scoop, pump",
+    ),
+    (
+        "pantry.toml",
+        'sugars = "40 %"',
+        'sugars = "40 %"\ncarbohydrate = "30 %"',
+        "powder.carbohydrate",
+        "40.0% sugars",
+    ),
+    (
+        "pantry.toml",
+        'dry = "96 %"',
+        'carbohydrate = "70 %"\nfat = "40 %"\ndry = "96 %"',
+        "powder.dry",
+        "110.0% of components",
+    ),
     ("pantry.toml", 'density = "0.50 g/ml"', 'density = "0.50"', "powder.density", "a number and a unit"),
     ("pantry.toml", 'density = "0.50 g/ml"', 'density = "50 g/ml"', "powder.density", "from 0.05 to 3"),
     ("pantry.toml", 'sugars = "40 %"', 'sugars = "98 %"', "powder.sugars", "more than 96% dry matter"),
@@ -139,7 +182,11 @@ def test_one_wrong_thing_is_refused_at_its_place(file: str, old: str, new: str, 
     assert words in at_key[0].message
     assert at_key[0].accepted
     place = line_with(book[file], new.splitlines()[-1])
-    nearby = [line_with(book[file], f"[{key.split('.')[0]}"), place] if key in ("ice", "steps") else [place]
+    nearby = (
+        [line_with(book[file], f"[{key.split('.')[0]}"), place]
+        if key in ("ice", "steps", "taste")
+        else [place]
+    )
     if key in ("sizes.medium.name", "jelly.name"):  # told where the second of the two stands
         nearby = [
             number for number, line in enumerate(book[file].splitlines(), 1) if new.split("= ")[1] in line

@@ -54,7 +54,9 @@ def brute(kitchen: Kitchen, target: Aim, taste: Taste, limits: Limits, most: int
             rows.append([(part, Option(0.0, ()))])
         else:
             span = max(0.25 * ml, 1.01 * part.tools[-1].step_ml)
-            rows.append([(part, option) for option in options(part.tools, max(0.0, ml - span), ml + span)])
+            rows.append(
+                [(part, option) for option in options(part.tools, max(0.0, ml - span), ml + span, ml)]
+            )
     size = math.prod(len(row) for row in rows)
     assert size <= most, [len(row) for row in rows]
     return min(score(kitchen, target, taste, dict(chosen), limits) for chosen in product(*rows)), size
