@@ -352,9 +352,11 @@ export interface CaseError {
  *
  * Tickets named here replace those held; ``gone`` have left the queue (handed off or void).
  * ``builds`` are those a display may not have yet. ``sold_out`` and ``book`` are None when they did
- * not change. A display whose position is not ``after`` asks for the rest with ``follow``.
+ * not change. A display whose position is not ``after``, or that knows another ``store``, asks for the
+ * rest with ``follow``.
  */
 export interface Change {
+  store: string;
   after: number;
   position: number;
   now: number;
@@ -368,6 +370,9 @@ export interface Change {
 }
 /**
  * An order as the bar sees it, until it is handed off or void.
+ *
+ * ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void: the
+ * difference is to be paid back.
  */
 export interface Ticket {
   id: string;
@@ -382,6 +387,10 @@ export interface Ticket {
    * money in minor units of the shop's currency
    */
   gross: number;
+  /**
+   * money in minor units of the shop's currency
+   */
+  due: number;
 }
 /**
  * One drink (one cup) as the displays see it. ``build`` keys into ``builds``.
@@ -628,9 +637,12 @@ export interface FinishSteps {
 }
 /**
  * Socket event ``follow``, display to service: join, from the last position seen (or None).
+ *
+ * ``store`` is that of the snapshot or change last seen: in another, or without it, the whole is sent.
  */
 export interface Follow {
   since?: number | null;
+  store?: string | null;
 }
 /**
  * One column of the heat map: a modifier's value.
@@ -658,6 +670,8 @@ export interface Life {
 }
 /**
  * One order of a business day, for the register's list and the times page.
+ *
+ * ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void.
  */
 export interface OrderRow {
   id: string;
@@ -674,6 +688,10 @@ export interface OrderRow {
    * money in minor units of the shop's currency
    */
   gross: number;
+  /**
+   * money in minor units of the shop's currency
+   */
+  due: number;
 }
 /**
  * Something that happened to a ticket at a moment.
@@ -704,6 +722,7 @@ export interface Menu {
    * money in minor units of the shop's currency
    */
   shot_price: number;
+  tax: TaxRule;
   faults: BookFault[];
 }
 /**
@@ -762,6 +781,17 @@ export interface Size {
 export interface SugarLevel {
   percent: number;
   name: string;
+}
+/**
+ * The tax of the book: ``percent`` (a decimal number as text), contained in prices or added on top.
+ *
+ * ``rounded`` says where it is rounded, half up: once per order, or on each line (unit times quantity).
+ */
+export interface TaxRule {
+  name: string;
+  percent: string;
+  included: boolean;
+  rounded: "order" | "line";
 }
 /**
  * What one drink brings: its price, that without tax, its ingredients' cost, and the rest.
@@ -967,8 +997,11 @@ export interface SizeOutcome {
 }
 /**
  * Socket event ``snapshot``, and GET /api/queue: the whole queue at one position.
+ *
+ * ``store`` names the journal that positions count in; a position means nothing in another.
  */
 export interface Snapshot {
+  store: string;
   position: number;
   now: number;
   book: string;

@@ -98,12 +98,14 @@ export function ticket(id: number, given: Partial<Ticket> = {}): Ticket {
     ready_at: null,
     drinks: [drink(`${id}.1`)],
     gross: 500,
+    due: 500,
     ...given,
   };
 }
 
 export function snapshot(position: number, tickets: Ticket[], builds: Build[] = [build("a")]): Snapshot {
   return {
+    store: "s1",
     position,
     now: 2_000_000,
     book: "b1",
@@ -115,6 +117,7 @@ export function snapshot(position: number, tickets: Ticket[], builds: Build[] = 
 
 export function change(after: number, position: number, given: Partial<Change> = {}): Change {
   return {
+    store: "s1",
     after,
     position,
     now: 2_000_000,
@@ -189,6 +192,7 @@ export function menu(drinks: MenuDrink[] = [menuDrink()]): Menu {
     milks: [choice("whole", "whole milk"), choice("oat", "oat milk", 40)],
     ingredients: [],
     shot_price: 80,
+    tax: { name: "VAT", percent: "10", included: true, rounded: "order" },
     faults: [],
   };
 }
