@@ -105,6 +105,19 @@ describe("ringing in", () => {
     expect(new Set(asked.map((one) => one.key)).size).toBe(1);
   });
 
+  it("that met a fault of the service's may be in: it stays locked, and goes again with the same key", async () => {
+    const order = await openPage();
+    order.putLine(plainDraft(menuDrink()), QUOTE, null);
+    const fault = { title: "A fault of ours", detail: "The service met a fault.", status: 500, type: "/x" };
+    answers = Array.from({ length: 8 }, () => json(500, fault));
+    await rung(order);
+    expect(order.sending.value).toMatchObject({ state: "unsure", why: "The service met a fault." });
+    expect(order.locked.value).toBe(true);
+    answers = [json(200, RECEIPT)];
+    expect(await rung(order)).toEqual(RECEIPT);
+    expect(new Set(asked.map((one) => `${one.key} ${one.body}`)).size).toBe(1);
+  });
+
   it("that is let go and changed is another order, with another key", async () => {
     const order = await openPage();
     order.putLine(plainDraft(menuDrink()), QUOTE, null);
