@@ -73,6 +73,7 @@ export function follow(
 
   line.on("connect", () => {
     connected.value = true;
+    clock.forget();
     beat();
     join();
   });

@@ -101,6 +101,15 @@ describe("the connection", () => {
     expect(line.sent.filter(([event]) => event === "clock")).toHaveLength(3);
   });
 
+  it("begins to learn the time anew when it joins again", () => {
+    const forget = vi.spyOn(ServiceClock.prototype, "forget");
+    line.say("connect");
+    line.say("disconnect");
+    line.say("connect");
+    expect(forget).toHaveBeenCalledTimes(2);
+    forget.mockRestore();
+  });
+
   it("says how long ago it was seen, once three beats have gone unanswered", () => {
     line.say("connect");
     expect(connection.words.value).toBe("joining the shop …");
