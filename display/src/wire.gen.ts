@@ -12,8 +12,9 @@ export interface Advice {
  * How much of one ingredient goes in, as the hand measures it and in base units.
  *
  * ``count`` is in the tool's own unit: 1.5 (level scoops), 2 (strokes), 1 (shot), 7 (cubes); for a
- * free pour it is the millilitres read off the jug. ``wanted_ml`` is the amount before rounding to
- * what the tool can measure and ``error_pct`` is the rounding left over, in per cent of it.
+ * free pour it is the millilitres read off the jug. ``wanted_ml`` is what would be as strong as the recipe
+ * in this much drink (of what two tools measure, this one's share), and ``error_pct`` is how far
+ * ``volume_ml`` is from it, in per cent.
  */
 export interface Amount {
   tool: string;
@@ -29,7 +30,11 @@ export interface Amount {
  * What the drink is, by calculation: temperature at hand-over, mass, sugar, caffeine, energy.
  *
  * ``added_sugars_g`` counts sweeteners only; ``sugars_g`` all of it. ``brix`` is the per cent by mass
- * of sugars in the liquid. ``melted_g`` and ``ice_left_g`` come from the heat balance.
+ * of sugars in the liquid, ``added_brix`` that of the sweeteners alone. ``melted_g`` and ``ice_left_g`` come
+ * from the heat balance, of ``ice_g`` put in. ``dry_g`` is all dry matter but the toppings', ``dry_pct`` its
+ * share of the liquid; ``tea_pct`` the share that is tea as brewed, ``dilution_pct`` the share that is melt
+ * or water, all by mass. ``cost`` of the ingredients and
+ * ``margin`` (price less tax less cost) are in minor units of the currency.
  */
 export interface Balance {
   temperature_c: number;
@@ -43,6 +48,14 @@ export interface Balance {
   caffeine_mg: number;
   energy_kj: number;
   energy_kcal: number;
+  ice_g: number;
+  added_brix: number;
+  dry_g: number;
+  dry_pct: number;
+  tea_pct: number;
+  dilution_pct: number;
+  cost: number;
+  margin: number;
 }
 /**
  * A fault in the book folder: where, what was found, what is accepted.
@@ -239,7 +252,9 @@ export interface BrandLabel {
  * ``id`` is the content address: the same book version and line always give the same id and the
  * same build. ``allergens`` and ``cautions`` are what must be told; ``notes`` what the bar may want
  * to know (a rounding past the book's tolerance, a smaller drink under many toppings).
- * ``uses`` are the ids of every ingredient that goes in, for selling out.
+ * ``uses`` are the ids of every ingredient that goes in, for selling out. ``errors`` is what the tools leave
+ * of each component's strength, the furthest off first; ``score`` is the weighted error that was minimised
+ * (0 is the recipe itself); ``energy_words`` the energy as a label by the book's rules has it.
  */
 export interface Build {
   id: string;
@@ -254,6 +269,9 @@ export interface Build {
   cautions: string[];
   notes: string[];
   uses: string[];
+  errors: ComponentError[];
+  score: number;
+  energy_words: string;
 }
 /**
  * One drink as the customer wants it, every choice named by its id in the book.
@@ -327,6 +345,17 @@ export interface Layer {
   what: string;
   label: string;
   volume_ml: number;
+}
+/**
+ * How strong one ingredient comes out: grams wanted in this much drink, grams given, and by how much
+ * that is too strong (above 0) or too weak, in per cent.
+ */
+export interface ComponentError {
+  ingredient: string;
+  label: string;
+  wanted_g: number;
+  given_g: number;
+  error_pct: number;
 }
 /**
  * One combination worth telling, in the customer's words, its components the furthest off first.

@@ -67,11 +67,22 @@ export function build(id: string, steps: Step[] = [step(1)]): Build {
       caffeine_mg: 60,
       energy_kj: 800,
       energy_kcal: 190,
+      ice_g: 80,
+      added_brix: 3.75,
+      dry_g: 28,
+      dry_pct: 7,
+      tea_pct: 60,
+      dilution_pct: 15,
+      cost: 55,
+      margin: 400,
     },
     allergens: [],
     cautions: [],
     notes: [],
     uses: [],
+    errors: [],
+    score: 0,
+    energy_words: "800 kJ (190 kcal)",
   };
 }
 
