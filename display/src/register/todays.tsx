@@ -1,9 +1,9 @@
 /** Today's orders: where each stands, and voiding one with a reason. */
 import type { JSX } from "preact";
-import { useEffect, useState } from "preact/hooks";
-import { ask, reason as whyNot } from "../api";
+import { useState } from "preact/hooks";
+import { useAnswer } from "../answer";
 import { Dialog } from "../parts/dialog";
-import { linkState, money, perform, queue, timeZone } from "../shop";
+import { money, perform, timeZone } from "../shop";
 import type { OrderRow, Orders } from "../wire.gen";
 import { counted, timeOfDay } from "../words";
 
@@ -54,22 +54,8 @@ function Void({ order, onClose }: { order: OrderRow; onClose: () => void }): JSX
 }
 
 export function TodaysOrders(): JSX.Element {
-  const [orders, setOrders] = useState<Orders | undefined>();
-  const [fault, setFault] = useState("");
+  const { value: orders, fault } = useAnswer<Orders>("/api/orders", true);
   const [voiding, setVoiding] = useState<OrderRow | null>(null);
-  const position = queue.value?.position;
-  useEffect(() => {
-    const stale = new AbortController();
-    ask<Orders>("/api/orders", stale.signal)
-      .then((answer) => {
-        setOrders(answer);
-        setFault("");
-      })
-      .catch((error: unknown) => {
-        if (!stale.signal.aborted) setFault(whyNot(error));
-      });
-    return () => stale.abort();
-  }, [position, linkState.value]);
   const rows = [...(orders?.orders ?? [])].reverse();
   return (
     <main class="list-page">
