@@ -1,7 +1,7 @@
 /** What an address of the service answers, kept fresh for as long as a screen shows it. */
 import { effect } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
-import { ask, reason } from "./api";
+import { ask, reason, Unreachable } from "./api";
 import { Paced } from "./paced";
 import { linkState, queue } from "./shop";
 
@@ -14,7 +14,7 @@ export interface Read<Value> {
   readonly fault: string;
 }
 
-/** What `path` answers; read anew when the path or the link changes, and, if `live`, when the queue moves. */
+/** What `path` answers; read anew when the path or the link changes, after no answer, and, if `live`, when the queue moves. */
 export function useAnswer<Value>(path: string | null, live: boolean): Read<Value> {
   const [read, setRead] = useState<Read<Value> & { path: string | null }>({
     value: undefined,
@@ -29,7 +29,9 @@ export function useAnswer<Value>(path: string | null, live: boolean): Read<Value
         const value = await ask<Value>(path, stale.signal);
         if (!stale.signal.aborted) setRead({ value, fault: "", path });
       } catch (error) {
-        if (!stale.signal.aborted) setRead((before) => ({ ...before, fault: reason(error) }));
+        if (stale.signal.aborted) return;
+        setRead((before) => ({ ...before, fault: reason(error) }));
+        if (error instanceof Unreachable) reading.want();
       }
     }, FRESH_MS);
     const leave = effect(() => {
