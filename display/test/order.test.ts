@@ -50,10 +50,10 @@ describe("the order", () => {
     const order = await openPage();
     order.putLine({ ...plainDraft(menuDrink()), quantity: 2 }, QUOTE, null);
     order.putLine(plainDraft(menuDrink()), QUOTE, null);
-    expect([order.total.value, order.cups.value]).toEqual([1350, 3]);
+    expect([order.amounts.value, order.cups.value]).toEqual([[900, 450], 3]);
     const first = order.lines.value[0]?.key ?? "";
     order.setQuantity(first, 0);
-    expect([order.total.value, order.cups.value]).toEqual([450, 1]);
+    expect([order.amounts.value, order.cups.value]).toEqual([[450], 1]);
   });
 
   it("takes an edited line in the place of the one before", async () => {

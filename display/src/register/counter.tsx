@@ -1,6 +1,7 @@
 /** The middle of the register: the sentence, the choices of the open word, and the cup they make. */
 import type { JSX } from "preact";
 import { menu, money } from "../shop";
+import { taxName } from "../tax";
 import { ChoicePanel } from "./choicepanel";
 import { CupFacts } from "./cupfacts";
 import { putLine } from "./order";
@@ -20,6 +21,7 @@ function Add(): JSX.Element {
   const quote = now.state === "quote" && now.draft === draft.value ? now.quote : null;
   const shown = quote ?? lastQuote(now);
   const line = draft.value;
+  const tax = menu.value?.tax;
   const price = shown && line && now.state !== "refused" ? money.value(shown.price * line.quantity) : "";
   return (
     <div class="add">
@@ -37,6 +39,7 @@ function Add(): JSX.Element {
         }}
       >
         {editing.value ? "Change the line" : "Add to order"} <strong>{price}</strong>
+        {price && tax && !tax.included && <small> plus {taxName(tax)}</small>}
       </button>
     </div>
   );
