@@ -7,7 +7,7 @@ import { CupFacts } from "./cupfacts";
 import { putLine } from "./order";
 import { draft, lastQuote, quoted } from "./quoting";
 import { SentenceLine } from "./sentenceline";
-import { changing, editing, open } from "./state";
+import { changing, editing, open, short } from "./state";
 
 function leave(): void {
   draft.value = undefined;
@@ -31,7 +31,7 @@ function Add(): JSX.Element {
       <button
         type="button"
         class="add-button"
-        disabled={!quote}
+        disabled={!quote || short.value.length > 0}
         onClick={() => {
           if (!quote || !line) return;
           putLine(line, quote, editing.value);
