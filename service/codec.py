@@ -6,13 +6,13 @@ A record's kind is a name of ours, not that of a class: renaming a class costs n
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
-from dataclasses import asdict
+from collections.abc import Callable, Sequence
+from dataclasses import asdict, replace
 from typing import Any
 
 from service.core.bar import events
 from service.core.bar.events import Event
-from service.core.money import Totals
+from service.core.money import Totals, rule_of, totals
 from service.journal import Damaged, Envelope, Record
 
 VERSION = 1
@@ -20,7 +20,18 @@ VERSION = 1
 
 def _rung_in(body: dict[str, Any]) -> events.RungIn:
     lines = tuple(_rung_line(line) for line in body.pop("lines"))
-    return events.RungIn(lines=lines, totals=Totals(**body.pop("totals")), **body)
+    return events.RungIn(lines=lines, totals=_totals(body.pop("totals"), lines), **body)
+
+
+def _totals(body: dict[str, Any], lines: Sequence[events.RungLine]) -> Totals:
+    """The totals; records that do not say where tax was rounded tell it by their tax."""
+    if "tax_rounded" in body:
+        return Totals(**body)
+    by_order = Totals(**body, tax_rounded="order")
+    amounts = [line.unit * line.quantity for line in lines]
+    if totals(amounts, rule_of(by_order), by_order.currency) == by_order:
+        return by_order
+    return replace(by_order, tax_rounded="line")
 
 
 def _rung_line(body: dict[str, Any]) -> events.RungLine:

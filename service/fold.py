@@ -29,7 +29,7 @@ Listener = Callable[[Moved], None]
 
 
 class Fold:
-    """One store's state as far as its journal has been read.
+    """One store's state as far as its journal has been read; ``store`` tells that journal from others.
 
     ``state`` may be read at any time from anywhere: it is a value that gets replaced. ``turn`` is held
     while it moves and listeners are told, so whoever holds it sees no move; it is never held while
@@ -37,6 +37,7 @@ class Fold:
     """
 
     def __init__(self) -> None:
+        self.store = ""
         self.state: State = EMPTY
         self.turn = threading.RLock()
         self._listeners: list[Listener] = []
@@ -70,6 +71,8 @@ class Fold:
 
     def catch_up(self, journal: Journal) -> None:
         """Read the journal to its end. Raises Unavailable, Damaged."""
+        if not self.store:
+            self.store = journal.store()
         while True:
             news = journal.read(self.state.position, BATCH)
             self.apply(news)

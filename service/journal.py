@@ -74,6 +74,10 @@ class Key:
 class Journal(Protocol):
     """An append-only store of records. Every method may raise ``Unavailable``."""
 
+    def store(self) -> str:
+        """What tells this journal from every other: made by chance when it is first asked for, then kept."""
+        ...
+
     def append(
         self, expected: int, records: Sequence[Record], key: Key | None = None, answer: str = ""
     ) -> str | None:

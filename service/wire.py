@@ -165,7 +165,11 @@ class QueueDrink(Wire):
 
 
 class Ticket(Wire):
-    """An order as the bar sees it, until it is handed off or void."""
+    """An order as the bar sees it, until it is handed off or void.
+
+    ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void: the
+    difference is to be paid back.
+    """
 
     id: str
     number: int
@@ -176,11 +180,16 @@ class Ticket(Wire):
     ready_at: Millis | None = None
     drinks: list[QueueDrink]
     gross: Minor
+    due: Minor
 
 
 class Snapshot(Wire):
-    """Socket event ``snapshot``, and GET /api/queue: the whole queue at one position."""
+    """Socket event ``snapshot``, and GET /api/queue: the whole queue at one position.
 
+    ``store`` names the journal that positions count in; a position means nothing in another.
+    """
+
+    store: str
     position: int
     now: Millis
     book: str
@@ -194,9 +203,11 @@ class Change(Wire):
 
     Tickets named here replace those held; ``gone`` have left the queue (handed off or void).
     ``builds`` are those a display may not have yet. ``sold_out`` and ``book`` are None when they did
-    not change. A display whose position is not ``after`` asks for the rest with ``follow``.
+    not change. A display whose position is not ``after``, or that knows another ``store``, asks for the
+    rest with ``follow``.
     """
 
+    store: str
     after: int
     position: int
     now: Millis
@@ -208,9 +219,13 @@ class Change(Wire):
 
 
 class Follow(Wire):
-    """Socket event ``follow``, display to service: join, from the last position seen (or None)."""
+    """Socket event ``follow``, display to service: join, from the last position seen (or None).
+
+    ``store`` is that of the snapshot or change last seen: in another, or without it, the whole is sent.
+    """
 
     since: Annotated[int, Field(ge=0)] | None = None
+    store: Annotated[str, Field(max_length=80)] | None = None
 
 
 # --- down: the menu -----------------------------------------------------------------------------
@@ -304,6 +319,18 @@ class BookState(Wire):
     faults: list[BookFault]
 
 
+class TaxRule(Wire):
+    """The tax of the book: ``percent`` (a decimal number as text), contained in prices or added on top.
+
+    ``rounded`` says where it is rounded, half up: once per order, or on each line (unit times quantity).
+    """
+
+    name: str
+    percent: str
+    included: bool
+    rounded: Literal["order", "line"]
+
+
 class Menu(Wire):
     """GET /api/menu: all the register needs. ``faults`` tells of a newer book that was refused.
 
@@ -323,6 +350,7 @@ class Menu(Wire):
     milks: list[Choice]
     ingredients: list[Choice]
     shot_price: Minor
+    tax: TaxRule
     faults: list[BookFault]
 
 
@@ -330,7 +358,10 @@ class Menu(Wire):
 
 
 class OrderRow(Wire):
-    """One order of a business day, for the register's list and the times page."""
+    """One order of a business day, for the register's list and the times page.
+
+    ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void.
+    """
 
     id: str
     number: int
@@ -343,6 +374,7 @@ class OrderRow(Wire):
     drinks: int
     titles: list[str]
     gross: Minor
+    due: Minor
 
 
 class Orders(Wire):

@@ -4,14 +4,14 @@
  */
 import type { Problem } from "./wire.gen";
 
-/** The service understood and said no (or found a fault): an RFC 9457 problem document. */
+/** The service understood and said no (a 4xx status): nothing was done. An RFC 9457 problem document. */
 export class Refused extends Error {
   constructor(readonly problem: Problem) {
     super(problem.detail || problem.title);
   }
 }
 
-/** No answer came: the service or the way to it is down. What was sent may or may not have been done. */
+/** No answer came, or a 5xx one that only tells of a fault: what was sent may or may not have been done. */
 export class Unreachable extends Error {}
 
 /** How a command is sent. */
@@ -32,6 +32,12 @@ export const BAR_PAUSES: readonly number[] = [250, 750, 2000, 4000];
 
 /** Pauses of a ring-in: someone stands there waiting, but the order must not be lost. */
 export const RING_IN_PAUSES: readonly number[] = [500, 1000, 2000, 4000, 8000, 8000, 8000];
+
+/** How long an answer is waited for, in ms: the shop's own take some milliseconds, the owner's may resolve a menu. */
+export const ANSWER_MS = 5000;
+export const OWNER_ANSWER_MS = 30_000;
+const OWNER = "/api/owner/";
+const NO_ANSWER = "No answer from the service. Try again.";
 
 /** A fresh Idempotency-Key: a random UUID, also on plain http, where crypto.randomUUID is missing. */
 export function newKey(source: Pick<Crypto, "getRandomValues"> & Partial<Crypto> = crypto): string {
@@ -78,19 +84,41 @@ export function act<Answer>(path: string, body: unknown = {}): Promise<Answer> {
   return send<Answer>(path, body, { key: newKey(), pauses: BAR_PAUSES });
 }
 
+/** A signal that calls a request off after `ms`, or with the caller's own; `late` tells that it was the time. */
+function limited(ms: number, caller: AbortSignal | null | undefined) {
+  const limit = new AbortController();
+  const state = { late: false };
+  const timer = setTimeout(() => {
+    state.late = true;
+    limit.abort();
+  }, ms);
+  const off = (): void => limit.abort();
+  if (caller?.aborted) off();
+  caller?.addEventListener("abort", off);
+  const end = (): void => {
+    clearTimeout(timer);
+    caller?.removeEventListener("abort", off);
+  };
+  return { signal: limit.signal, state, end };
+}
+
 async function once<Answer>(path: string, request: RequestInit): Promise<Answer> {
-  let response: Response;
+  const limit = limited(path.startsWith(OWNER) ? OWNER_ANSWER_MS : ANSWER_MS, request.signal);
   try {
-    response = await fetch(path, request);
+    // The time limit holds until the whole answer is read: a link can die in the middle of it.
+    const response = await fetch(path, { ...request, signal: limit.signal });
+    if (response.ok) return (await response.json()) as Answer;
+    const problem = await problemOf(response);
+    // A service that met a fault may have met it after the deed; the key makes asking again safe.
+    if (response.status >= 500) throw new Unreachable(problem.detail || problem.title);
+    throw new Refused(problem);
   } catch (error) {
-    if (error instanceof DOMException && error.name === "AbortError") throw error;
-    throw new Unreachable("No answer from the service.");
+    if (error instanceof Refused || error instanceof Unreachable) throw error;
+    if (error instanceof DOMException && error.name === "AbortError" && !limit.state.late) throw error;
+    throw new Unreachable(NO_ANSWER);
+  } finally {
+    limit.end();
   }
-  if (response.ok) return (await response.json()) as Answer;
-  const problem = await problemOf(response);
-  // 502 to 504 mean "not now": the command may have been done or not, and its key makes asking again safe.
-  if ([502, 503, 504].includes(response.status)) throw new Unreachable(problem.detail || problem.title);
-  throw new Refused(problem);
 }
 
 async function problemOf(response: Response): Promise<Problem> {
@@ -104,13 +132,13 @@ async function problemOf(response: Response): Promise<Problem> {
   if (!(response.headers.get("Content-Type") ?? "").includes("json")) return unnamed;
   try {
     return { ...unnamed, ...((await response.json()) as Partial<Problem>) };
-  } catch {
-    return unnamed;
+  } catch (error) {
+    if (error instanceof SyntaxError) return unnamed;
+    throw error;
   }
 }
 
 /** What a failed command is said to be, for people. */
 export function reason(error: unknown): string {
-  if (error instanceof Unreachable) return "No answer from the service. Try again.";
   return error instanceof Error ? error.message : String(error);
 }

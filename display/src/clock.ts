@@ -15,9 +15,21 @@ export interface RoundTrip {
 /** How many round trips are remembered: old ones must go, since two clocks drift apart. */
 const KEPT = 12;
 
+/** How far two clocks may drift apart, in ms, while the trips that are kept were made. */
+const DRIFT_MS = 50;
+
 /** Service time minus our steady time, by one round trip, half of which is taken as the way back. */
 export function offsetOf(trip: RoundTrip): number {
   return trip.service - (trip.sent + trip.received) / 2;
+}
+
+/**
+ * Whether two trips can be of the same two clocks. Each knows the offset to within half its length; where
+ * those bounds are apart by more than drift explains, a clock was set or stood still in between (a tablet slept).
+ */
+export function agree(one: RoundTrip, other: RoundTrip): boolean {
+  const bounds = (one.received - one.sent + other.received - other.sent) / 2;
+  return Math.abs(offsetOf(one) - offsetOf(other)) <= bounds + DRIFT_MS;
 }
 
 /** The trip that took least; of equals the newest. Undefined when there is none. */
@@ -43,11 +55,16 @@ export class ServiceClock {
     return this.steady();
   }
 
-  /** Takes a round trip into account. */
+  /** Takes a round trip into account; older ones that it contradicts are forgotten. */
   learn(trip: RoundTrip): void {
-    this.trips = [...this.trips, trip].slice(-KEPT);
+    this.trips = [...this.trips.filter((old) => agree(old, trip)), trip].slice(-KEPT);
     const best = shortest(this.trips);
     if (best) this.offset = offsetOf(best);
+  }
+
+  /** Forgets the round trips of a connection that ended; the offset holds until there are new ones. */
+  forget(): void {
+    this.trips = [];
   }
 
   /** A first idea from a message that only went one way; ignored once a round trip is known. */

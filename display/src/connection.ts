@@ -51,8 +51,9 @@ export function follow(
   const listeners = new Set<(before: Queue, after: Queue) => void>();
 
   const join = (): void => {
-    const since: Follow = { since: queue.value?.position ?? null };
-    line.emit("follow", since);
+    const held = queue.value;
+    const from: Follow = { since: held?.position ?? null, store: held?.store ?? null };
+    line.emit("follow", from);
   };
   const seen = (): void => {
     seenAt.value = local();
@@ -73,6 +74,7 @@ export function follow(
 
   line.on("connect", () => {
     connected.value = true;
+    clock.forget();
     beat();
     join();
   });

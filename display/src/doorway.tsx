@@ -1,8 +1,12 @@
 /** The way in: what each screen is for, with big links. */
 import "./styles/doorway.css";
 import type { JSX } from "preact";
+import { useEffect } from "preact/hooks";
 import { LinkStatus, OWNER_SCREENS, SCREENS } from "./parts/top";
-import { menu, menuFault } from "./shop";
+import { menu, menuFault, readMenu } from "./shop";
+
+/** The menu is read anew this often, in ms: a fault in the book's folder is told here, and so is its end. */
+const FAULTS_MS = 60_000;
 
 function BookFaults(): JSX.Element | null {
   const faults = menu.value?.faults ?? [];
@@ -27,6 +31,10 @@ function BookFaults(): JSX.Element | null {
 export function Doorway(): JSX.Element {
   const shop = menu.value?.shop;
   const stations = menu.value?.stations ?? [];
+  useEffect(() => {
+    const reading = setInterval(() => void readMenu(), FAULTS_MS);
+    return () => clearInterval(reading);
+  }, []);
   return (
     <main class="doorway">
       <header>

@@ -4,8 +4,9 @@
  */
 import type { Build, Change, QueueDrink, Snapshot, Ticket } from "./wire.gen";
 
-/** The queue at one position of the service's journal. Tickets are in the order they were rung in. */
+/** The queue at one position of the journal that `store` names. Tickets are in the order they were rung in. */
 export interface Queue {
+  readonly store: string;
   readonly position: number;
   readonly book: string;
   readonly tickets: readonly Ticket[];
@@ -41,6 +42,7 @@ function neededBuilds(tickets: readonly Ticket[], known: Record<string, Build>):
 export function fromSnapshot(snapshot: Snapshot): Queue {
   const tickets = [...snapshot.tickets].sort(byAge);
   return {
+    store: snapshot.store,
     position: snapshot.position,
     book: snapshot.book,
     tickets,
@@ -51,9 +53,11 @@ export function fromSnapshot(snapshot: Snapshot): Queue {
 
 /**
  * The queue after a change. A change already contained in ours is left out (a resend costs nothing);
- * one that starts anywhere but at our position is a gap, and the caller asks for the rest.
+ * one that starts anywhere but at our position is a gap, and the caller asks for the rest. So is one of
+ * another store, where a position means something else.
  */
 export function applyChange(queue: Queue, change: Change): Applied {
+  if (change.store !== queue.store) return { gap: true };
   if (change.position <= queue.position) return { queue, gap: false };
   if (change.after !== queue.position) return { gap: true };
   const replaced = new Set([...change.gone, ...change.tickets.map((ticket) => ticket.id)]);
@@ -62,6 +66,7 @@ export function applyChange(queue: Queue, change: Change): Applied {
   return {
     gap: false,
     queue: {
+      store: queue.store,
       position: change.position,
       book: change.book ?? queue.book,
       tickets,

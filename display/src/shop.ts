@@ -3,12 +3,15 @@ import { computed, effect, signal } from "@preact/signals";
 import { act, ask, reason } from "./api";
 import { now, startTicking } from "./clock";
 import { type Connection, follow, openLine } from "./connection";
+import { MenuKeeper } from "./menukeeper";
 import { moneyWriter } from "./money";
 import type { Done, Menu } from "./wire.gen";
 
+const keeper = new MenuKeeper(() => ask<Menu>("/api/menu"));
+
 /** The menu, undefined until it has come; `menuFault` tells why it did not. */
-export const menu = signal<Menu | undefined>(undefined);
-export const menuFault = signal<string | undefined>(undefined);
+export const menu = keeper.menu;
+export const menuFault = keeper.fault;
 
 /** The one connection; opened by `openShop`. */
 export const connection = signal<Connection | undefined>(undefined);
@@ -32,23 +35,12 @@ export const timeZone = computed(
   () => menu.value?.shop.time_zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
 );
 
-let asking = false;
-
-/** Reads the menu (again). A failure is told, and mended when the link is back. */
-export async function readMenu(): Promise<void> {
-  if (asking) return;
-  asking = true;
-  try {
-    menu.value = await ask<Menu>("/api/menu");
-    menuFault.value = undefined;
-  } catch (error) {
-    menuFault.value = reason(error);
-  } finally {
-    asking = false;
-  }
+/** Reads the menu (again): faults of a newer book come and go without a change of the book in force. */
+export function readMenu(): Promise<void> {
+  return keeper.read();
 }
 
-/** Opens the connection, starts the clock, and reads the menu whenever the book is another than ours. */
+/** Opens the connection, starts the clock, and keeps the menu of the book that the queue goes by. */
 export function openShop(): void {
   startTicking();
   connection.value = follow(openLine(), now);
@@ -56,7 +48,7 @@ export function openShop(): void {
   effect(() => {
     const book = queue.value?.book;
     const live = linkState.value === "live";
-    if (live && book !== undefined && menu.peek()?.book !== book) void readMenu();
+    if (live && book !== undefined) keeper.want(book);
   });
 }
 

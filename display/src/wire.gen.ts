@@ -12,8 +12,9 @@ export interface Advice {
  * How much of one ingredient goes in, as the hand measures it and in base units.
  *
  * ``count`` is in the tool's own unit: 1.5 (level scoops), 2 (strokes), 1 (shot), 7 (cubes); for a
- * free pour it is the millilitres read off the jug. ``wanted_ml`` is the amount before rounding to
- * what the tool can measure and ``error_pct`` is the rounding left over, in per cent of it.
+ * free pour it is the millilitres read off the jug. ``wanted_ml`` is what would be as strong as the recipe
+ * in this much drink (of what two tools measure, this one's share), and ``error_pct`` is how far
+ * ``volume_ml`` is from it, in per cent.
  */
 export interface Amount {
   tool: string;
@@ -29,7 +30,11 @@ export interface Amount {
  * What the drink is, by calculation: temperature at hand-over, mass, sugar, caffeine, energy.
  *
  * ``added_sugars_g`` counts sweeteners only; ``sugars_g`` all of it. ``brix`` is the per cent by mass
- * of sugars in the liquid. ``melted_g`` and ``ice_left_g`` come from the heat balance.
+ * of sugars in the liquid, ``added_brix`` that of the sweeteners alone. ``melted_g`` and ``ice_left_g`` come
+ * from the heat balance, of ``ice_g`` put in. ``dry_g`` is all dry matter but the toppings', ``dry_pct`` its
+ * share of the liquid; ``tea_pct`` the share that is tea as brewed, ``dilution_pct`` the share that is melt
+ * or water, all by mass. ``cost`` of the ingredients and
+ * ``margin`` (price less tax less cost) are in minor units of the currency.
  */
 export interface Balance {
   temperature_c: number;
@@ -43,6 +48,14 @@ export interface Balance {
   caffeine_mg: number;
   energy_kj: number;
   energy_kcal: number;
+  ice_g: number;
+  added_brix: number;
+  dry_g: number;
+  dry_pct: number;
+  tea_pct: number;
+  dilution_pct: number;
+  cost: number;
+  margin: number;
 }
 /**
  * A fault in the book folder: where, what was found, what is accepted.
@@ -239,7 +252,9 @@ export interface BrandLabel {
  * ``id`` is the content address: the same book version and line always give the same id and the
  * same build. ``allergens`` and ``cautions`` are what must be told; ``notes`` what the bar may want
  * to know (a rounding past the book's tolerance, a smaller drink under many toppings).
- * ``uses`` are the ids of every ingredient that goes in, for selling out.
+ * ``uses`` are the ids of every ingredient that goes in, for selling out. ``errors`` is what the tools leave
+ * of each component's strength, the furthest off first; ``score`` is the weighted error that was minimised
+ * (0 is the recipe itself); ``energy_words`` the energy as a label by the book's rules has it.
  */
 export interface Build {
   id: string;
@@ -254,6 +269,9 @@ export interface Build {
   cautions: string[];
   notes: string[];
   uses: string[];
+  errors: ComponentError[];
+  score: number;
+  energy_words: string;
 }
 /**
  * One drink as the customer wants it, every choice named by its id in the book.
@@ -329,6 +347,17 @@ export interface Layer {
   volume_ml: number;
 }
 /**
+ * How strong one ingredient comes out: grams wanted in this much drink, grams given, and by how much
+ * that is too strong (above 0) or too weak, in per cent.
+ */
+export interface ComponentError {
+  ingredient: string;
+  label: string;
+  wanted_g: number;
+  given_g: number;
+  error_pct: number;
+}
+/**
  * One combination worth telling, in the customer's words, its components the furthest off first.
  */
 export interface Case {
@@ -352,9 +381,11 @@ export interface CaseError {
  *
  * Tickets named here replace those held; ``gone`` have left the queue (handed off or void).
  * ``builds`` are those a display may not have yet. ``sold_out`` and ``book`` are None when they did
- * not change. A display whose position is not ``after`` asks for the rest with ``follow``.
+ * not change. A display whose position is not ``after``, or that knows another ``store``, asks for the
+ * rest with ``follow``.
  */
 export interface Change {
+  store: string;
   after: number;
   position: number;
   now: number;
@@ -368,6 +399,9 @@ export interface Change {
 }
 /**
  * An order as the bar sees it, until it is handed off or void.
+ *
+ * ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void: the
+ * difference is to be paid back.
  */
 export interface Ticket {
   id: string;
@@ -382,6 +416,10 @@ export interface Ticket {
    * money in minor units of the shop's currency
    */
   gross: number;
+  /**
+   * money in minor units of the shop's currency
+   */
+  due: number;
 }
 /**
  * One drink (one cup) as the displays see it. ``build`` keys into ``builds``.
@@ -628,9 +666,12 @@ export interface FinishSteps {
 }
 /**
  * Socket event ``follow``, display to service: join, from the last position seen (or None).
+ *
+ * ``store`` is that of the snapshot or change last seen: in another, or without it, the whole is sent.
  */
 export interface Follow {
   since?: number | null;
+  store?: string | null;
 }
 /**
  * One column of the heat map: a modifier's value.
@@ -658,6 +699,8 @@ export interface Life {
 }
 /**
  * One order of a business day, for the register's list and the times page.
+ *
+ * ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void.
  */
 export interface OrderRow {
   id: string;
@@ -674,6 +717,10 @@ export interface OrderRow {
    * money in minor units of the shop's currency
    */
   gross: number;
+  /**
+   * money in minor units of the shop's currency
+   */
+  due: number;
 }
 /**
  * Something that happened to a ticket at a moment.
@@ -704,6 +751,7 @@ export interface Menu {
    * money in minor units of the shop's currency
    */
   shot_price: number;
+  tax: TaxRule;
   faults: BookFault[];
 }
 /**
@@ -762,6 +810,17 @@ export interface Size {
 export interface SugarLevel {
   percent: number;
   name: string;
+}
+/**
+ * The tax of the book: ``percent`` (a decimal number as text), contained in prices or added on top.
+ *
+ * ``rounded`` says where it is rounded, half up: once per order, or on each line (unit times quantity).
+ */
+export interface TaxRule {
+  name: string;
+  percent: string;
+  included: boolean;
+  rounded: "order" | "line";
 }
 /**
  * What one drink brings: its price, that without tax, its ingredients' cost, and the rest.
@@ -967,8 +1026,11 @@ export interface SizeOutcome {
 }
 /**
  * Socket event ``snapshot``, and GET /api/queue: the whole queue at one position.
+ *
+ * ``store`` names the journal that positions count in; a position means nothing in another.
  */
 export interface Snapshot {
+  store: string;
   position: number;
   now: number;
   book: string;

@@ -1,12 +1,17 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { ask, newKey, Refused, reason, send, Unreachable } from "../src/api";
+import { ANSWER_MS, ask, newKey, OWNER_ANSWER_MS, Refused, reason, send, Unreachable } from "../src/api";
 
-type Answer = Response | Error;
+type Answer = Response | Error | "never";
 let answers: Answer[];
 let asked: { path: string; key: string | null; body: string }[];
 
 const json = (status: number, body: unknown, type = "application/json"): Response =>
   new Response(JSON.stringify(body), { status, headers: { "Content-Type": type } });
+/** What fetch does while nothing comes: it settles only when it is called off (the Fetch standard's abort steps). */
+const never = (signal: AbortSignal | null | undefined): Promise<Response> =>
+  new Promise((_, reject) => {
+    signal?.addEventListener("abort", () => reject(new DOMException("called off", "AbortError")));
+  });
 const PROBLEM = {
   type: "/problems/x",
   title: "No",
@@ -26,6 +31,7 @@ beforeEach(() => {
       body: String(request.body),
     });
     const next = answers.shift();
+    if (next === "never") return never(request.signal);
     return next instanceof Response
       ? Promise.resolve(next)
       : Promise.reject(next ?? new TypeError("no answer"));
@@ -74,6 +80,67 @@ describe("a command", () => {
   it("refused without a problem document is told by its status", async () => {
     answers = [new Response("<html>", { status: 404, headers: { "Content-Type": "text/html" } })];
     expect(reason(await through(ask("/api/nothing")))).toBe("The service answered 404");
+  });
+
+  it.each([500, 501, 502, 503, 504, 507])(
+    "that meets a %i may have been done: it is sent again",
+    async (status) => {
+      answers = [json(status, { ...PROBLEM, status }), json(200, { number: 7 })];
+      expect(await through(send("/api/orders", {}, { key: "k", pauses: [10] }))).toEqual({ number: 7 });
+      answers = [json(status, { ...PROBLEM, status, detail: "The service met a fault." })];
+      const outcome = await through(send("/api/orders", {}, { key: "k" }));
+      expect(outcome).toBeInstanceOf(Unreachable);
+      expect(reason(outcome)).toBe("The service met a fault.");
+    },
+  );
+
+  it("whose answer never comes is given up after five seconds, and sent again", async () => {
+    answers = ["never", json(200, { number: 7 })];
+    const outcome = send("/api/orders", {}, { key: "k", pauses: [10] });
+    await vi.advanceTimersByTimeAsync(ANSWER_MS - 1);
+    expect(asked).toHaveLength(1);
+    await vi.advanceTimersByTimeAsync(11);
+    expect(await outcome).toEqual({ number: 7 });
+  });
+
+  it("whose answer breaks off in the middle may have been done", async () => {
+    const body = new ReadableStream({ start: (stream) => stream.error(new TypeError("link down")) });
+    answers = [new Response(body, { status: 200 }), new Response('{"numb', { status: 200 })];
+    expect(await through(ask("/api/orders"))).toBeInstanceOf(Unreachable);
+    expect(await through(ask("/api/orders"))).toBeInstanceOf(Unreachable);
+  });
+
+  it("whose answer hangs in the middle is given up as well", async () => {
+    vi.stubGlobal("fetch", (_path: string, request: RequestInit) => {
+      const body = new ReadableStream({
+        start: (stream) =>
+          request.signal?.addEventListener("abort", () => stream.error(request.signal?.reason)),
+      });
+      return Promise.resolve(new Response(body, { status: 200 }));
+    });
+    expect(await through(ask("/api/orders"))).toBeInstanceOf(Unreachable);
+  });
+
+  it("of the owner, which may resolve a whole menu, is given more time", async () => {
+    answers = ["never"];
+    let settled = false;
+    const outcome = ask("/api/owner/versions").finally(() => {
+      settled = true;
+    });
+    const caught = outcome.catch((error: Error) => error);
+    await vi.advanceTimersByTimeAsync(OWNER_ANSWER_MS - 1);
+    expect(settled).toBe(false);
+    await vi.advanceTimersByTimeAsync(1);
+    expect(await caught).toBeInstanceOf(Unreachable);
+  });
+
+  it("called off by whoever asked, while it waits, is not unreachable", async () => {
+    answers = ["never"];
+    const stale = new AbortController();
+    const outcome = ask("/api/orders", stale.signal).catch((error: Error) => error);
+    stale.abort();
+    expect(((await outcome) as Error).name).toBe("AbortError");
+    expect(vi.getTimerCount()).toBe(0);
   });
 
   it("that was called off stays called off", async () => {

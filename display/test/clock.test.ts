@@ -54,4 +54,37 @@ describe("the clock", () => {
     }
     expect(clock.now()).toBe(local + 1000);
   });
+
+  it("is right at the first trip after a sleep in which our steady clock stood still", () => {
+    let local = 0;
+    const clock = new ServiceClock(() => local);
+    // Trips of 10 ms before; then 30 min pass that we know nothing of, and a slow trip of 400 ms.
+    for (let index = 0; index < 12; index += 1) {
+      local += 4000;
+      clock.learn({ sent: local - 10, received: local, service: 1_000_000 + local - 5 });
+    }
+    const slept = 30 * 60_000;
+    local += 400;
+    clock.learn({ sent: local - 400, received: local, service: 1_000_000 + slept + local - 100 });
+    expect(Math.abs(clock.now() - (1_000_000 + slept + local))).toBeLessThanOrEqual(200);
+  });
+
+  it("keeps a short trip that a slow and lopsided one does not contradict", () => {
+    let local = 10;
+    const clock = new ServiceClock(() => local);
+    clock.learn({ sent: 0, received: 10, service: 1_000_005 });
+    local = 1010;
+    // All of the second trip's 900 ms were spent on the way back: half of it is its bound.
+    clock.learn({ sent: 110, received: 1010, service: 1_000_110 });
+    expect(clock.now()).toBe(1_001_010);
+  });
+
+  it("takes a hint again once the trips of a connection that ended are forgotten", () => {
+    const clock = new ServiceClock(() => 0);
+    clock.learn({ sent: 0, received: 0, service: 500 });
+    clock.forget();
+    expect(clock.now()).toBe(500);
+    clock.hint(90_000);
+    expect(clock.now()).toBe(90_000);
+  });
 });

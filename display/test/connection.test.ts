@@ -63,7 +63,10 @@ describe("the connection", () => {
     line.say("change", change(4, 6, { tickets: [ticket(2)] }));
     line.say("disconnect");
     line.say("connect");
-    expect(line.follows()).toEqual([{ since: null }, { since: 6 }]);
+    expect(line.follows()).toEqual([
+      { since: null, store: null },
+      { since: 6, store: "s1" },
+    ]);
   });
 
   it("asks for the rest when a change does not fit, and shows nothing in between", () => {
@@ -71,7 +74,7 @@ describe("the connection", () => {
     line.say("snapshot", snapshot(4, [ticket(1)]));
     line.say("change", change(5, 6, { tickets: [ticket(3)] }));
     expect(connection.queue.value?.tickets.map((one) => one.id)).toEqual(["1"]);
-    expect(line.follows().at(-1)).toEqual({ since: 4 });
+    expect(line.follows().at(-1)).toEqual({ since: 4, store: "s1" });
     line.say("change", change(4, 6, { tickets: [ticket(2), ticket(3)] }));
     expect(connection.queue.value?.tickets.map((one) => one.id)).toEqual(["1", "2", "3"]);
   });
@@ -81,6 +84,24 @@ describe("the connection", () => {
     line.say("snapshot", snapshot(40, [ticket(1), ticket(2)]));
     line.say("snapshot", snapshot(2, [ticket(1)]));
     expect(connection.queue.value?.position).toBe(2);
+  });
+
+  it("applies nothing of another store: it asks, naming its own, and takes the snapshot that comes", () => {
+    line.say("connect");
+    line.say("snapshot", snapshot(4, [ticket(1), ticket(2)]));
+    // The data folder was put back from a copy: positions of the other journal fit by chance, or lie behind.
+    line.say("change", change(4, 5, { store: "s2", tickets: [ticket(9)] }));
+    line.say("change", change(2, 3, { store: "s2", gone: ["1"] }));
+    expect(connection.queue.value?.tickets.map((one) => one.id)).toEqual(["1", "2"]);
+    expect(line.follows().slice(1)).toEqual([
+      { since: 4, store: "s1" },
+      { since: 4, store: "s1" },
+    ]);
+    line.say("snapshot", { ...snapshot(5, [ticket(9)]), store: "s2" });
+    expect(connection.queue.value?.tickets.map((one) => one.id)).toEqual(["9"]);
+    line.say("disconnect");
+    line.say("connect");
+    expect(line.follows().at(-1)).toEqual({ since: 5, store: "s2" });
   });
 
   it("tells who listens what changed, and nothing for a resend", () => {
@@ -99,6 +120,15 @@ describe("the connection", () => {
     line.say("connect");
     pass(BEAT_MS * 2);
     expect(line.sent.filter(([event]) => event === "clock")).toHaveLength(3);
+  });
+
+  it("begins to learn the time anew when it joins again", () => {
+    const forget = vi.spyOn(ServiceClock.prototype, "forget");
+    line.say("connect");
+    line.say("disconnect");
+    line.say("connect");
+    expect(forget).toHaveBeenCalledTimes(2);
+    forget.mockRestore();
   });
 
   it("says how long ago it was seen, once three beats have gone unanswered", () => {

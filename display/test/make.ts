@@ -67,11 +67,22 @@ export function build(id: string, steps: Step[] = [step(1)]): Build {
       caffeine_mg: 60,
       energy_kj: 800,
       energy_kcal: 190,
+      ice_g: 80,
+      added_brix: 3.75,
+      dry_g: 28,
+      dry_pct: 7,
+      tea_pct: 60,
+      dilution_pct: 15,
+      cost: 55,
+      margin: 400,
     },
     allergens: [],
     cautions: [],
     notes: [],
     uses: [],
+    errors: [],
+    score: 0,
+    energy_words: "800 kJ (190 kcal)",
   };
 }
 
@@ -98,12 +109,14 @@ export function ticket(id: number, given: Partial<Ticket> = {}): Ticket {
     ready_at: null,
     drinks: [drink(`${id}.1`)],
     gross: 500,
+    due: 500,
     ...given,
   };
 }
 
 export function snapshot(position: number, tickets: Ticket[], builds: Build[] = [build("a")]): Snapshot {
   return {
+    store: "s1",
     position,
     now: 2_000_000,
     book: "b1",
@@ -115,6 +128,7 @@ export function snapshot(position: number, tickets: Ticket[], builds: Build[] = 
 
 export function change(after: number, position: number, given: Partial<Change> = {}): Change {
   return {
+    store: "s1",
     after,
     position,
     now: 2_000_000,
@@ -189,6 +203,7 @@ export function menu(drinks: MenuDrink[] = [menuDrink()]): Menu {
     milks: [choice("whole", "whole milk"), choice("oat", "oat milk", 40)],
     ingredients: [],
     shot_price: 80,
+    tax: { name: "VAT", percent: "10", included: true, rounded: "order" },
     faults: [],
   };
 }

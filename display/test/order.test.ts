@@ -50,10 +50,10 @@ describe("the order", () => {
     const order = await openPage();
     order.putLine({ ...plainDraft(menuDrink()), quantity: 2 }, QUOTE, null);
     order.putLine(plainDraft(menuDrink()), QUOTE, null);
-    expect([order.total.value, order.cups.value]).toEqual([1350, 3]);
+    expect([order.amounts.value, order.cups.value]).toEqual([[900, 450], 3]);
     const first = order.lines.value[0]?.key ?? "";
     order.setQuantity(first, 0);
-    expect([order.total.value, order.cups.value]).toEqual([450, 1]);
+    expect([order.amounts.value, order.cups.value]).toEqual([[450], 1]);
   });
 
   it("takes an edited line in the place of the one before", async () => {
@@ -103,6 +103,19 @@ describe("ringing in", () => {
     answers = [json(200, RECEIPT)];
     await rung(after);
     expect(new Set(asked.map((one) => one.key)).size).toBe(1);
+  });
+
+  it("that met a fault of the service's may be in: it stays locked, and goes again with the same key", async () => {
+    const order = await openPage();
+    order.putLine(plainDraft(menuDrink()), QUOTE, null);
+    const fault = { title: "A fault of ours", detail: "The service met a fault.", status: 500, type: "/x" };
+    answers = Array.from({ length: 8 }, () => json(500, fault));
+    await rung(order);
+    expect(order.sending.value).toMatchObject({ state: "unsure", why: "The service met a fault." });
+    expect(order.locked.value).toBe(true);
+    answers = [json(200, RECEIPT)];
+    expect(await rung(order)).toEqual(RECEIPT);
+    expect(new Set(asked.map((one) => `${one.key} ${one.body}`)).size).toBe(1);
   });
 
   it("that is let go and changed is another order, with another key", async () => {

@@ -36,6 +36,7 @@ class Totals:
     tax_name: str
     tax_percent: str
     tax_included: bool
+    tax_rounded: Literal["order", "line"]
 
 
 def half_up(numerator: int, denominator: int) -> int:
@@ -56,4 +57,14 @@ def totals(amounts: Sequence[int], rule: TaxRule, currency: str) -> Totals:
     listed = sum(amounts)
     tax = tax_of(listed, rule) if rule.rounded == "order" else sum(tax_of(each, rule) for each in amounts)
     net = listed - tax if rule.included else listed
-    return Totals(currency, net, tax, net + tax, rule.name, f"{rule.percent.normalize():f}", rule.included)
+    return Totals(currency, net, tax, net + tax, rule.name, plain(rule.percent), rule.included, rule.rounded)
+
+
+def plain(percent: Decimal) -> str:
+    """A percentage as people write it: "10", "8.1"."""
+    return f"{percent.normalize():f}"
+
+
+def rule_of(told: Totals) -> TaxRule:
+    """The tax rule by which an order was charged."""
+    return TaxRule(told.tax_name, Decimal(told.tax_percent), told.tax_included, told.tax_rounded)

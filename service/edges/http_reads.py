@@ -48,7 +48,7 @@ def _add_state(routes: Routes, desk: Desk) -> None:
 
     @routes.add(Operation("GET", "/api/queue", "queue", "The whole queue", wire.Snapshot))
     def queue() -> Response:
-        return answer_message(render.snapshot(desk.fold.state, desk.builds, desk.now()))
+        return answer_message(render.snapshot(desk.fold.store, desk.fold.state, desk.builds, desk.now()))
 
     @routes.add(
         Operation(

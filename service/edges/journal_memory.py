@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import uuid
 from collections.abc import Sequence
 
 from service.journal import Conflict, Envelope, Key, KeyReused, Record
@@ -16,6 +17,11 @@ class MemoryJournal:
         self._keys: dict[str, tuple[str, str]] = {}
         self._books: dict[str, dict[str, str]] = {}
         self._news = threading.Condition()
+        self._store = uuid.uuid4().hex
+
+    def store(self) -> str:
+        """See Journal."""
+        return self._store
 
     def append(
         self, expected: int, records: Sequence[Record], key: Key | None = None, answer: str = ""

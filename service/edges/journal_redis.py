@@ -7,6 +7,7 @@ Entry ids are ``n-0`` with n = 1, 2, 3, … without gap: the id is the position.
 from __future__ import annotations
 
 import hashlib
+import uuid
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, cast
@@ -66,6 +67,13 @@ class RedisJournal:
         self._stream = f"ls:{{{store}}}:journal"
         self._prefix = f"ls:{{{store}}}"
         self._append = commands.register_script(_SCRIPT)
+
+    def store(self) -> str:
+        """See Journal."""
+        place = f"{self._prefix}:store"
+        with _asking():
+            self._redis.set(place, uuid.uuid4().hex, nx=True)
+            return cast(str, self._redis.get(place))
 
     def append(
         self, expected: int, records: Sequence[Record], key: Key | None = None, answer: str = ""

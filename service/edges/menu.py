@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 
 from recipes.book import Book, Drink
 from recipes.faults import Fault
 from recipes.model import Refusal
 from recipes.words import left_out_name
 from service import wire
+from service.core.money import plain
 from service.edges.builds import Builds
 
 
@@ -37,6 +39,12 @@ def menu(book: Book, faults: Sequence[Fault], builds: Builds) -> wire.Menu:
         milks=[_milk(book, id) for id in book.milks],
         ingredients=_ingredients(book),
         shot_price=book.shot.price,
+        tax=wire.TaxRule(
+            name=book.tax.name,
+            percent=plain(Decimal(book.tax.percent)),
+            included=book.tax.included,
+            rounded=book.tax.rounded,
+        ),
         faults=book_faults(faults),
     )
 

@@ -9,6 +9,7 @@ from service import wire
 from service.core.bar.events import RungIn
 from service.core.bar.state import Drink, State, Ticket
 from service.core.bar.views import Touched, gone_of, open_of, ready_at, ticket_state
+from service.core.due import due
 from service.core.money import Totals
 from service.core.times.life import Mark, Span
 from service.core.times.record import OrderRecord
@@ -62,7 +63,8 @@ def ticket(told: Ticket) -> wire.Ticket:
         state=ticket_state(told),
         ready_at=ready_at(told),
         drinks=[_drink(drink) for drink in told.drinks],
-        gross=told.gross,
+        gross=told.totals.gross,
+        due=due([(drink.rung, drink.state != "void") for drink in told.drinks], told.totals),
     )
 
 
@@ -80,10 +82,11 @@ def _drink(drink: Drink) -> wire.QueueDrink:
     )
 
 
-def snapshot(state: State, builds: Builds, now: int) -> wire.Snapshot:
-    """The whole queue."""
+def snapshot(store: str, state: State, builds: Builds, now: int) -> wire.Snapshot:
+    """The whole queue of a store."""
     tickets = list(state.tickets.values())
     return wire.Snapshot(
+        store=store,
         position=state.position,
         now=now,
         book=state.book or "",
@@ -93,10 +96,11 @@ def snapshot(state: State, builds: Builds, now: int) -> wire.Snapshot:
     )
 
 
-def change(after: int, state: State, what: Touched, builds: Builds, now: int) -> wire.Change:
+def change(store: str, after: int, state: State, what: Touched, builds: Builds, now: int) -> wire.Change:
     """What became of the queue between ``after`` and the state's position."""
     tickets = open_of(state, what)
     return wire.Change(
+        store=store,
         after=after,
         position=state.position,
         now=now,
@@ -126,7 +130,8 @@ def order_row(order: OrderRecord) -> wire.OrderRow:
         void_reason=order.void_reason,
         drinks=len(order.drinks),
         titles=[drink.rung.title for drink in order.drinks],
-        gross=order.gross,
+        gross=order.totals.gross,
+        due=due([(drink.rung, drink.voided_at is None) for drink in order.drinks], order.totals),
     )
 
 

@@ -59,7 +59,7 @@ class Sockets:
     def _follow(self, asked: object = None) -> dict[str, int] | None:
         """Send what the display has not seen, and everything from then on: no gap, nothing twice."""
         try:
-            since = wire.Follow.model_validate({} if asked is None else asked, strict=True).since
+            seen = wire.Follow.model_validate({} if asked is None else asked, strict=True)
         except ValidationError as error:
             self._cut_off(f"sent a wrong follow: {error.errors(include_url=False)[0]['msg']}")
             return None
@@ -67,11 +67,14 @@ class Sockets:
         # While the turn is held nothing moves, so the answer and the first change after it fit together.
         with desk.fold.turn:
             state = desk.fold.state
+            store, now = desk.fold.store, desk.now()
+            # Positions of another journal tell nothing, even where they would fit.
+            since = seen.since if seen.store == store else None
             what = None if since is None else desk.recent.since(since)
             if what is None or since is None:
-                event, message = "snapshot", _plain(render.snapshot(state, desk.builds, desk.now()))
+                event, message = "snapshot", _plain(render.snapshot(store, state, desk.builds, now))
             else:
-                event, message = "change", _plain(render.change(since, state, what, desk.builds, desk.now()))
+                event, message = "change", _plain(render.change(store, since, state, what, desk.builds, now))
             self.io.emit(event, message, to=flask.request.sid)  # type: ignore[attr-defined]
             join_room(FOLLOWERS)
         return {"position": state.position}
@@ -96,7 +99,8 @@ class Sockets:
         desk = self._desk
         self._drop_slow()
         what = touched(moved.events)
-        change = render.change(moved.before.position, moved.after, what, desk.builds, desk.now())
+        store, after = desk.fold.store, moved.before.position
+        change = render.change(store, after, moved.after, what, desk.builds, desk.now())
         self.io.emit("change", _plain(change), to=FOLLOWERS)
 
     def _drop_slow(self) -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from recipes.model import Line
 from service.rush.customers import rush
-from service.wire import Choice, Family, Menu, MenuDrink, Shop, Size, Station, SugarLevel
+from service.wire import Choice, Family, Menu, MenuDrink, Shop, Size, Station, SugarLevel, TaxRule
 
 DRINK = MenuDrink(
     id="oolong",
@@ -48,6 +48,7 @@ MENU = Menu(
     milks=[],
     ingredients=[],
     shot_price=60,
+    tax=TaxRule(name="VAT", percent="10", included=True, rounded="order"),
     faults=[],
 )
 

@@ -21,6 +21,7 @@ class Display:
 
     def __init__(self, shop: Shop) -> None:
         self.shop = shop
+        self.store: str | None = None
         self.position: int | None = None
         self.tickets: dict[str, dict[str, Any]] = {}
         self.builds: dict[str, Any] = {}
@@ -31,7 +32,9 @@ class Display:
 
     def connect(self) -> None:
         self.client: SocketIOTestClient = self.shop.sockets.io.test_client(self.shop.app)
-        self.acknowledged = self.client.emit("follow", {"since": self.position}, callback=True)
+        self.acknowledged = self.client.emit(
+            "follow", {"since": self.position, "store": self.store}, callback=True
+        )
 
     def drop(self) -> None:
         self.take()
@@ -52,7 +55,7 @@ class Display:
                     self.tickets.pop(gone, None)
                 self.sold_out = self.sold_out if change.sold_out is None else change.sold_out
                 self.book = change.book or self.book
-            self.position = body["position"]
+            self.store, self.position = body["store"], body["position"]
             self.builds |= body["builds"]
             self.tickets |= {ticket["id"]: ticket for ticket in body["tickets"]}
 
@@ -60,6 +63,7 @@ class Display:
         self.take()
         needed = {drink["build"] for ticket in self.tickets.values() for drink in ticket["drinks"]}
         return {
+            "store": self.store,
             "position": self.position,
             "book": self.book,
             "sold_out": self.sold_out,

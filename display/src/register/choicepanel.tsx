@@ -1,12 +1,12 @@
 /** The choices of the word that is open, as big buttons. */
 import type { JSX } from "preact";
-import { money, queue } from "../shop";
+import { money } from "../shop";
 import type { Menu } from "../wire.gen";
 import { type Choosing, type Option, options, type ToppingOption, toppings } from "./choices";
 import { type Draft, menuDrink, type Slot } from "./draft";
 import { draft as line } from "./quoting";
 import { PANEL, SLOT_NAMES } from "./sentenceline";
-import { open } from "./state";
+import { open, soldOut } from "./state";
 
 /** What a choice does with the line it makes. */
 type Take = (next: Draft) => void;
@@ -117,7 +117,7 @@ export function ChoicePanel({ menu, draft }: { menu: Menu; draft: Draft }): JSX.
     menu,
     drink,
     draft,
-    soldOut: new Set(queue.value?.soldOut ?? []),
+    soldOut: soldOut.value,
     write: money.value,
   };
   return (

@@ -1,8 +1,9 @@
 /** What can be chosen for one word of the sentence, as buttons. Pure. */
 import { extraPrice } from "../money";
 import type { Choice, Menu, MenuDrink } from "../wire.gen";
-import { capital, numberWord } from "../words";
+import { capital, listed, numberWord } from "../words";
 import { type Draft, HOT, portion, type Slot, setPortion, toggleWithout } from "./draft";
+import { ownMilkOut } from "./stock";
 
 /** One button: what it says, what the draft becomes, and why it cannot be had (if so). */
 export interface Option {
@@ -79,8 +80,10 @@ function sugars({ menu, drink, draft }: Choosing): Option[] {
 
 function milks({ menu, drink, draft, soldOut, write }: Choosing): Option[] {
   const own = drink.default.milk ?? null;
+  const out = ownMilkOut(menu, drink, soldOut);
+  const why = out.length > 0 ? `${listed(out)} sold out` : null;
   const plain =
-    own === null ? [option("", "its own milk", draft.milk === null, { ...draft, milk: null })] : [];
+    own === null ? [option("", "its own milk", draft.milk === null, { ...draft, milk: null }, "", why)] : [];
   const others = drink.milks.map((milk) => {
     const choice = menu.milks.find((one) => one.id === milk);
     const detail = details(choice, extraPrice(write, choice?.price ?? 0));

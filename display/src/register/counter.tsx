@@ -1,12 +1,13 @@
 /** The middle of the register: the sentence, the choices of the open word, and the cup they make. */
 import type { JSX } from "preact";
 import { menu, money } from "../shop";
+import { taxName } from "../tax";
 import { ChoicePanel } from "./choicepanel";
 import { CupFacts } from "./cupfacts";
 import { putLine } from "./order";
 import { draft, lastQuote, quoted } from "./quoting";
 import { SentenceLine } from "./sentenceline";
-import { changing, editing, open } from "./state";
+import { changing, editing, open, short } from "./state";
 
 function leave(): void {
   draft.value = undefined;
@@ -20,6 +21,7 @@ function Add(): JSX.Element {
   const quote = now.state === "quote" && now.draft === draft.value ? now.quote : null;
   const shown = quote ?? lastQuote(now);
   const line = draft.value;
+  const tax = menu.value?.tax;
   const price = shown && line && now.state !== "refused" ? money.value(shown.price * line.quantity) : "";
   return (
     <div class="add">
@@ -29,7 +31,7 @@ function Add(): JSX.Element {
       <button
         type="button"
         class="add-button"
-        disabled={!quote}
+        disabled={!quote || short.value.length > 0}
         onClick={() => {
           if (!quote || !line) return;
           putLine(line, quote, editing.value);
@@ -37,6 +39,7 @@ function Add(): JSX.Element {
         }}
       >
         {editing.value ? "Change the line" : "Add to order"} <strong>{price}</strong>
+        {price && tax && !tax.included && <small> plus {taxName(tax)}</small>}
       </button>
     </div>
   );

@@ -1,20 +1,21 @@
 /** The cup that the sentence makes, to scale, with what must be known of it. */
 import type { JSX } from "preact";
 import { Cup } from "../parts/cup";
-import { lastQuote, quoted } from "./quoting";
+import { lastQuote, quoted, telling } from "./quoting";
 
 export function CupFacts(): JSX.Element {
   const now = quoted.value;
   const quote = lastQuote(now);
   if (!quote) return <section class="cupfacts" aria-label="The cup" />;
-  const { fill, balance, allergens, cautions, notes } = quote.build;
+  const { fill, balance } = quote.build;
+  const { contains, cautions, notes } = telling(now);
   const facts: readonly (readonly [string, string])[] = [
     ["Sugars", `${balance.sugars_g.toFixed(1)} g, ${balance.added_sugars_g.toFixed(1)} g added`],
     ["Sweetness", `${balance.brix.toFixed(1)} °Bx`],
     ["Caffeine", `${Math.round(balance.caffeine_mg)} mg`],
     ["Energy", `${Math.round(balance.energy_kj)} kJ · ${Math.round(balance.energy_kcal)} kcal`],
     ["Served at", `${Math.round(balance.temperature_c)} °C`],
-    ["Contains", allergens.length > 0 ? allergens.join(", ") : "ask us"],
+    ["Contains", contains],
   ];
   return (
     <section class={`cupfacts${now.state === "asking" ? " asking" : ""}`} aria-label="The cup">

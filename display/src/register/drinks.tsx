@@ -1,17 +1,12 @@
 /** Families and their drinks; what is sold out stays in its place, greyed, with the words. */
 import type { JSX } from "preact";
-import { menu, queue } from "../shop";
-import type { MenuDrink } from "../wire.gen";
+import { menu } from "../shop";
+import type { Menu, MenuDrink } from "../wire.gen";
 import { changeDrink, plainDraft } from "./draft";
 import { receipt } from "./order";
 import { draft } from "./quoting";
-import { changing, editing, open } from "./state";
-
-/** Why a drink cannot be had now: itself or something it cannot be made without has run out. */
-export function soldOutWhy(drink: MenuDrink, soldOut: readonly string[]): string | null {
-  if (soldOut.includes(drink.id)) return "sold out";
-  return drink.uses.some((item) => soldOut.includes(item)) ? "sold out" : null;
-}
+import { changing, editing, open, short, soldOut } from "./state";
+import { soldOutWhy } from "./stock";
 
 function choose(drink: MenuDrink): void {
   // The next customer's drink is chosen: the last one's receipt has been read.
@@ -24,11 +19,12 @@ function choose(drink: MenuDrink): void {
     editing.value = null;
   }
   changing.value = false;
-  open.value = "size";
+  // Where the drink's own milk is out, another one is the first thing to choose.
+  open.value = short.value[0]?.slot ?? "size";
 }
 
-function DrinkButton({ drink }: { drink: MenuDrink }): JSX.Element {
-  const why = soldOutWhy(drink, queue.value?.soldOut ?? []);
+function DrinkButton({ menu, drink }: { menu: Menu; drink: MenuDrink }): JSX.Element {
+  const why = soldOutWhy(menu, drink, soldOut.value);
   const chosen = draft.value?.drink === drink.id;
   return (
     <button
@@ -59,7 +55,7 @@ export function DrinkList(): JSX.Element {
             <h2>{family.name}</h2>
             <div class="drinks-family">
               {drinks.map((drink) => (
-                <DrinkButton key={drink.id} drink={drink} />
+                <DrinkButton key={drink.id} menu={held} drink={drink} />
               ))}
             </div>
           </section>

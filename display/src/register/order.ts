@@ -11,6 +11,12 @@ export interface OrderLine {
   readonly unit: number;
   readonly title: string;
   readonly words: readonly string[];
+  /** The version of the book that `unit` is of. */
+  readonly book: string;
+  /** The price that was told before the book changed, where it is another now. */
+  readonly was: number | null;
+  /** Why the line can no longer be made by the book in force. */
+  readonly refused: string | null;
 }
 
 /** Where the ring-in stands. "unsure": sent, no answer; the order may already be in. */
@@ -58,10 +64,8 @@ effect(() => {
 /** While it is not known whether the order is in, it must not be changed: the same key means the same order. */
 export const locked = computed(() => sending.value.state === "sending" || sending.value.state === "unsure");
 
-/** What the order comes to, in minor units, by the quotes of its lines. */
-export const total = computed(() =>
-  lines.value.reduce((sum, line) => sum + line.unit * line.draft.quantity, 0),
-);
+/** What each line comes to as priced in the book, in minor units. */
+export const amounts = computed(() => lines.value.map((line) => line.unit * line.draft.quantity));
 
 /** Cups in the order. */
 export const cups = computed(() => lines.value.reduce((sum, line) => sum + line.draft.quantity, 0));
@@ -75,6 +79,9 @@ export function putLine(draft: Draft, quote: Quote, place: string | null): void 
     unit: quote.price,
     title: quote.build.title,
     words: quote.build.words,
+    book: quote.build.book,
+    was: null,
+    refused: null,
   };
   const present = lines.value.some((one) => one.key === place);
   lines.value = present ? lines.value.map((one) => (one.key === place ? line : one)) : [...lines.value, line];

@@ -1,21 +1,13 @@
 /** The order: its lines, who it is for, what it comes to, and the button that rings it in. */
 import type { JSX } from "preact";
-import { money } from "../shop";
+import { menu, money } from "../shop";
+import { taxName } from "../tax";
 import { counted } from "../words";
-import {
-  cups,
-  customer,
-  letGo,
-  lines,
-  locked,
-  type OrderLine,
-  ringIn,
-  sending,
-  setQuantity,
-  total,
-} from "./order";
+import { cups, customer, letGo, lines, locked, type OrderLine, ringIn, sending, setQuantity } from "./order";
 import { draft } from "./quoting";
+import { outdated } from "./repricing";
 import { changing, editing, open } from "./state";
+import { totals } from "./totals";
 
 function edit(line: OrderLine): void {
   if (locked.value) return;
@@ -40,6 +32,12 @@ function Line({ line }: { line: OrderLine }): JSX.Element {
         <strong>{line.title}</strong>
         {line.words.length > 0 && <span>{line.words.join(", ")}</span>}
         {line.draft.note && <span>“{line.draft.note}”</span>}
+        {line.was !== null && (
+          <em>
+            The book changed: {money.value(line.unit)} each, was {money.value(line.was)}
+          </em>
+        )}
+        {line.refused !== null && <em>The book changed, and this cannot be made: {line.refused}</em>}
       </button>
       <div class="stepper">
         <button
@@ -98,8 +96,38 @@ function Outcome(): JSX.Element | null {
   return null;
 }
 
+function ringInWords(sendingNow: boolean, asking: boolean): string {
+  if (sendingNow) return "Ringing in …";
+  return asking ? "New prices …" : "Ring in";
+}
+
+/** What is to be paid, and the tax of it where the prices do not contain it. */
+function Total(): JSX.Element {
+  const rule = menu.value?.tax;
+  const sum = totals.value;
+  return (
+    <div class="order-total">
+      {rule && sum && !rule.included && lines.value.length > 0 && (
+        <>
+          <p>
+            <span>Drinks</span> <span>{money.value(sum.net)}</span>
+          </p>
+          <p>
+            <span>{taxName(rule)}, added</span> <span>{money.value(sum.tax)}</span>
+          </p>
+        </>
+      )}
+      <p>
+        <span>{counted(cups.value, "drink")}</span>
+        <strong>{sum ? money.value(sum.gross) : "–"}</strong>
+      </p>
+    </div>
+  );
+}
+
 export function OrderList(): JSX.Element {
   const sendingNow = sending.value.state === "sending";
+  const asking = outdated.value !== undefined;
   return (
     <section class="order" aria-label="The order">
       <label class="order-name">
@@ -125,17 +153,14 @@ export function OrderList(): JSX.Element {
         </ul>
       )}
       <Outcome />
-      <p class="order-total">
-        <span>{counted(cups.value, "drink")}</span>
-        <strong>{money.value(total.value)}</strong>
-      </p>
+      <Total />
       <button
         type="button"
         class="ring-in"
-        disabled={lines.value.length === 0 || sendingNow}
+        disabled={lines.value.length === 0 || sendingNow || asking}
         onClick={() => void ringIn()}
       >
-        {sendingNow ? "Ringing in …" : "Ring in"}
+        {ringInWords(sendingNow, asking)}
       </button>
     </section>
   );

@@ -16,6 +16,7 @@ import { receipt } from "./order";
 import { OrderList } from "./orderlist";
 import { askAgain } from "./quoting";
 import { ReceiptSheet } from "./receipt";
+import { keepPrices } from "./repricing";
 import { SoldOutList } from "./soldout";
 import { TodaysOrders } from "./todays";
 
@@ -52,14 +53,18 @@ function Body(): JSX.Element {
 }
 
 export function RegisterPage(): JSX.Element {
-  useEffect(
-    () =>
-      // A quote that failed with the link is asked for again once the link is back.
-      effect(() => {
-        if (linkState.value === "live") askAgain.value = askAgain.peek() + 1;
-      }),
-    [],
-  );
+  useEffect(() => {
+    // A quote that failed with the link is asked for again once the link is back, and any once the book changes.
+    const asking = effect(() => {
+      void menu.value?.book;
+      if (linkState.value === "live") askAgain.value = askAgain.peek() + 1;
+    });
+    const pricing = keepPrices();
+    return () => {
+      asking();
+      pricing();
+    };
+  }, []);
   return (
     <div class="register-page">
       <Top here="Register">

@@ -26,13 +26,25 @@ export const quoted = signal<Quoted>({ state: "none" });
 /** Counted up to ask once more, say when the link is back. */
 export const askAgain = signal(0);
 
+/** A quote that got no answer is asked for again after so many ms. */
+const AGAIN_MS = 3000;
+
+let askedFor = askAgain.peek();
+
 effect(() => {
   const asked = draft.value;
-  void askAgain.value;
+  const again = askAgain.value;
+  const shown = quoted.peek();
   if (!asked) {
     quoted.value = { state: "none" };
     return undefined;
   }
+  // How many and what is noted do not change the cup: what is known of it goes on being shown.
+  if (shown.state === "quote" && again === askedFor && sameCup(shown.draft, asked)) {
+    quoted.value = { ...shown, draft: asked };
+    return undefined;
+  }
+  askedFor = again;
   const stale = new AbortController();
   void quoteOf(asked, stale.signal);
   return () => stale.abort();
@@ -46,19 +58,39 @@ async function quoteOf(asked: Draft, signal: AbortSignal): Promise<void> {
     if (!signal.aborted) quoted.value = { state: "quote", draft: asked, quote };
   } catch (error) {
     if (signal.aborted) return;
-    quoted.value =
-      error instanceof Refused
-        ? {
-            state: "refused",
-            slot: slotOf(error.problem),
-            why: error.message,
-            accepted: error.problem.errors?.[0]?.accepted ?? "",
-          }
-        : { state: "down", why: reason(error) };
+    if (error instanceof Refused) {
+      const accepted = error.problem.errors?.[0]?.accepted ?? "";
+      quoted.value = { state: "refused", slot: slotOf(error.problem), why: error.message, accepted };
+      return;
+    }
+    quoted.value = { state: "down", why: reason(error) };
+    const again = setTimeout(() => {
+      askAgain.value += 1;
+    }, AGAIN_MS);
+    signal.addEventListener("abort", () => clearTimeout(again));
   }
 }
 
-/** The quote to go on showing while the next one is on its way. */
+function sameCup(one: Draft, other: Draft): boolean {
+  return JSON.stringify(lineOf(one)) === JSON.stringify(lineOf(other));
+}
+
+/** What must be told of a cup. */
+export interface Telling {
+  readonly contains: string;
+  readonly cautions: readonly string[];
+  readonly notes: readonly string[];
+}
+
+/** What must be told of the line as it stands: never what was true of the one before. */
+export function telling(shown: Quoted): Telling {
+  if (shown.state === "asking") return { contains: "asking …", cautions: [], notes: [] };
+  if (shown.state !== "quote") return { contains: "not known", cautions: [], notes: [] };
+  const { allergens, cautions, notes } = shown.quote.build;
+  return { contains: allergens.length > 0 ? allergens.join(", ") : "ask us", cautions, notes };
+}
+
+/** The quote whose drawing and figures go on being shown while the next one is on its way. */
 export function lastQuote(shown: Quoted): Quote | null {
   if (shown.state === "quote") return shown.quote;
   return shown.state === "asking" ? shown.last : null;

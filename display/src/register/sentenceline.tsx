@@ -1,10 +1,11 @@
 /** The sentence of the line; each chosen word is a button that opens its choices below. */
 import type { JSX } from "preact";
 import type { Menu } from "../wire.gen";
+import { listed } from "../words";
 import type { Draft, Slot } from "./draft";
 import { quoted } from "./quoting";
 import { type Piece, sentence } from "./sentence";
-import { changing, open } from "./state";
+import { changing, open, short } from "./state";
 
 /** What each word is about, for those who hear the sentence. */
 export const SLOT_NAMES: Record<Slot, string> = {
@@ -59,17 +60,23 @@ export function Sentence({ pieces, opened, wrong, onOpen }: SentenceProps): JSX.
 
 export function SentenceLine({ menu, draft }: { menu: Menu; draft: Draft }): JSX.Element {
   const now = quoted.value;
+  const out = short.value;
   return (
     <div class="sentence-block">
       <Sentence
         pieces={sentence(menu, draft)}
         opened={open.value}
-        wrong={now.state === "refused" ? now.slot : null}
+        wrong={now.state === "refused" ? now.slot : (out[0]?.slot ?? null)}
         onOpen={(slot) => {
           open.value = slot;
           changing.value = slot === "drink";
         }}
       />
+      {out.length > 0 && (
+        <p class="refusal" role="alert">
+          <strong>Sold out:</strong> {listed(out.map(({ name }) => name))}. Choose something else.
+        </p>
+      )}
       {now.state === "refused" && (
         <p class="refusal" role="alert">
           <strong>Cannot be made{now.slot ? ` (${SLOT_NAMES[now.slot].toLowerCase()})` : ""}:</strong>{" "}

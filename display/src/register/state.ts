@@ -1,6 +1,9 @@
 /** What the register's parts share about the line being rung in. */
-import { signal } from "@preact/signals";
-import type { Slot } from "./draft";
+import { computed, signal } from "@preact/signals";
+import { menu, queue } from "../shop";
+import { menuDrink, type Slot } from "./draft";
+import { draft } from "./quoting";
+import { type Missing, missing } from "./stock";
 
 /** The word of the sentence whose choices are open. */
 export const open = signal<Slot | null>(null);
@@ -10,3 +13,14 @@ export const editing = signal<string | null>(null);
 
 /** True while another drink is being chosen for the line, keeping its other choices. */
 export const changing = signal(false);
+
+/** The ids of what has run out. */
+export const soldOut = computed<ReadonlySet<string>>(() => new Set(queue.value?.soldOut ?? []));
+
+/** What of the line being rung in has run out. */
+export const short = computed<readonly Missing[]>(() => {
+  const held = menu.value;
+  const line = draft.value;
+  const drink = held && line && menuDrink(held, line);
+  return drink ? missing(held, drink, line, soldOut.value) : [];
+});

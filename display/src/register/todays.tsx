@@ -1,11 +1,12 @@
-/** Today's orders: where each stands, and voiding one with a reason. */
+/** Today's orders: where each stands, what is to be paid back of it, and voiding one with a reason. */
 import type { JSX } from "preact";
-import { useEffect, useState } from "preact/hooks";
-import { ask, reason as whyNot } from "../api";
+import { useState } from "preact/hooks";
+import { useAnswer } from "../answer";
 import { Dialog } from "../parts/dialog";
-import { linkState, money, perform, queue, timeZone } from "../shop";
+import { money, perform, timeZone } from "../shop";
 import type { OrderRow, Orders } from "../wire.gen";
 import { counted, timeOfDay } from "../words";
+import { backWords } from "./payback";
 
 const REASONS = ["Rung in by mistake", "Customer changed their mind", "Cannot be made", "Nobody came for it"];
 
@@ -24,7 +25,10 @@ function Void({ order, onClose }: { order: OrderRow; onClose: () => void }): JSX
   };
   return (
     <Dialog title={`Void number ${order.number}`} onClose={onClose}>
-      <p>{order.titles.join(", ")}. The bar sees it struck out at once. Say why:</p>
+      <p>{order.titles.join(", ")}. The bar sees it struck out at once.</p>
+      <p>
+        To pay back: <strong>{money.value(order.due)}</strong>. Say why it is void:
+      </p>
       <div class="buttons">
         {REASONS.map((one) => (
           <button key={one} type="button" aria-pressed={why === one} onClick={() => setWhy(one)}>
@@ -54,22 +58,8 @@ function Void({ order, onClose }: { order: OrderRow; onClose: () => void }): JSX
 }
 
 export function TodaysOrders(): JSX.Element {
-  const [orders, setOrders] = useState<Orders | undefined>();
-  const [fault, setFault] = useState("");
+  const { value: orders, fault } = useAnswer<Orders>("/api/orders", true);
   const [voiding, setVoiding] = useState<OrderRow | null>(null);
-  const position = queue.value?.position;
-  useEffect(() => {
-    const stale = new AbortController();
-    ask<Orders>("/api/orders", stale.signal)
-      .then((answer) => {
-        setOrders(answer);
-        setFault("");
-      })
-      .catch((error: unknown) => {
-        if (!stale.signal.aborted) setFault(whyNot(error));
-      });
-    return () => stale.abort();
-  }, [position, linkState.value]);
   const rows = [...(orders?.orders ?? [])].reverse();
   return (
     <main class="list-page">
@@ -80,7 +70,7 @@ export function TodaysOrders(): JSX.Element {
         </p>
       )}
       {rows.length === 0 ? (
-        <p class="order-empty">No orders yet today.</p>
+        <p class="order-empty">{orders ? "No orders yet today." : "Reading today’s orders …"}</p>
       ) : (
         <div class="scroll-x">
           <table class="ledger">
@@ -93,6 +83,12 @@ export function TodaysOrders(): JSX.Element {
                 <th scope="col">State</th>
                 <th scope="col" class="figures">
                   Total
+                </th>
+                <th scope="col" class="figures">
+                  Due
+                </th>
+                <th scope="col" class="figures">
+                  To pay back
                 </th>
                 <th scope="col">
                   <span class="unseen">Void</span>
@@ -113,6 +109,8 @@ export function TodaysOrders(): JSX.Element {
                     {order.void_reason && <small> {order.void_reason}</small>}
                   </td>
                   <td class="figures">{money.value(order.gross)}</td>
+                  <td class="figures">{money.value(order.due)}</td>
+                  <td class="figures back">{backWords(order, money.value)}</td>
                   <td>
                     {order.state !== "void" && order.state !== "handed off" && (
                       <button

@@ -1,15 +1,15 @@
 /** The orders of the day, each of which can be looked into. */
 import type { JSX } from "preact";
+import { useAnswer } from "../answer";
 import { Strip } from "../parts/strip";
 import { timeZone } from "../shop";
-import type { OrderRow } from "../wire.gen";
+import type { Life, OrderRow } from "../wire.gen";
 import { minutes, timeOfDay } from "../words";
-import { useLife } from "./data";
 
 const took = (from: number, to: number | null): string => (to === null ? "–" : minutes((to - from) / 1000));
 
 function LifeRow({ order, live }: { order: OrderRow; live: boolean }): JSX.Element {
-  const { value, fault } = useLife(order.id, live);
+  const { value, fault } = useAnswer<Life>(`/api/tickets/${order.id}/life`, live);
   return (
     <tr class="life-row">
       <td colSpan={7}>

@@ -2,11 +2,11 @@
 import "../styles/times.css";
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
+import { useAnswer } from "../answer";
 import { SpreadTable } from "../parts/spread";
 import { Top } from "../parts/top";
 import type { Spread, Times } from "../wire.gen";
 import { dayWords, minutes } from "../words";
-import { useAnswer } from "./data";
 import { Hours } from "./hours";
 import { OrdersOfDay } from "./orders";
 

@@ -67,7 +67,7 @@ def _rung_in(state: State, event: RungIn) -> State:
         event.name,
         event.day,
         event.at,
-        event.totals.gross,
+        event.totals,
         state.position,
         drinks,
     )

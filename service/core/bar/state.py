@@ -8,6 +8,7 @@ from typing import Literal
 
 from service.core.bar.events import RungLine
 from service.core.days import Calendar
+from service.core.money import Totals
 
 StepWord = Literal["todo", "running", "done"]
 DrinkWord = Literal["waiting", "making", "made", "void"]
@@ -36,14 +37,17 @@ class Drink:
 
 @dataclass(frozen=True, slots=True)
 class Ticket:
-    """An order that is still on the bar or waits at the hand-off; ``position`` is where it was rung in."""
+    """An order that is still on the bar or waits at the hand-off; ``position`` is where it was rung in.
+
+    ``totals`` are those it was rung in with, whatever was voided since.
+    """
 
     id: str
     number: int
     name: str
     day: str
     rung_at: int
-    gross: int
+    totals: Totals
     position: int
     drinks: tuple[Drink, ...]
 

@@ -22,6 +22,7 @@ from service.core.bar.events import (
     StepStarted,
 )
 from service.core.bar.evolve import last_station
+from service.core.money import Totals
 
 OrderWord = Literal["waiting", "making", "ready", "handed off", "void"]
 
@@ -65,14 +66,14 @@ class DrinkRecord:
 
 @dataclass(slots=True)
 class OrderRecord:
-    """One order from ring-in on. Times in ms since 1970 UTC, ``gross`` in minor units."""
+    """One order from ring-in on. Times in ms since 1970 UTC, ``totals`` as it was rung in."""
 
     order: str
     number: int
     name: str
     day: str
     rung_at: int
-    gross: int
+    totals: Totals
     drinks: list[DrinkRecord]
     handed_off_at: int | None = None
 
@@ -116,7 +117,7 @@ def record(story: Iterable[OrderEvent]) -> OrderRecord:
     cups = [line for line in rung.lines for _ in range(line.quantity)]
     drinks = {f"{rung.order}.{n}": DrinkRecord(f"{rung.order}.{n}", cup) for n, cup in enumerate(cups, 1)}
     told = OrderRecord(
-        rung.order, rung.number, rung.name, rung.day, rung.at, rung.totals.gross, list(drinks.values())
+        rung.order, rung.number, rung.name, rung.day, rung.at, rung.totals, list(drinks.values())
     )
     for event in events:
         match event:

@@ -1,0 +1,23 @@
+import { describe, expect, it } from "vitest";
+import { moneyWriter } from "../src/money";
+import { backWords, payBack } from "../src/register/payback";
+import { totalsOf } from "../src/tax";
+import type { TaxRule } from "../src/wire.gen";
+
+const write = moneyWriter("CAD", 2);
+const ON_TOP: TaxRule = { name: "GST", percent: "5", included: false, rounded: "order" };
+
+describe("what is to be paid back", () => {
+  it("has its tax: of 4.92 for 1.83 + 2.86 and 5 % (Canada, Economic Action Plan 2012), 3.00 once 1.83 is left", () => {
+    const gross = totalsOf([183, 286], ON_TOP).gross;
+    const due = totalsOf([183, 0], ON_TOP).gross;
+    // 1.83 and 5 % is 1.9215, charged as 1.92.
+    expect([gross, due, payBack({ gross, due })]).toEqual([492, 192, 300]);
+    expect(backWords({ gross, due }, write)).toMatch(/3\.00$/);
+  });
+
+  it("is all of a void order, and nothing of one that stands", () => {
+    expect(payBack({ gross: 492, due: 0 })).toBe(492);
+    expect(backWords({ gross: 492, due: 492 }, write)).toBe("–");
+  });
+});
