@@ -42,8 +42,8 @@ def steps(book: Book, made: Made, toppings: Garnish, celsius: float) -> tuple[St
     if not first:
         return rest
     if not toppings.shown:
-        drafts = enumerate((_topping(book, portion) for portion in toppings.portions), 1)
-        toppings.shown.append(tuple(_numbered(number, draft, False) for number, draft in drafts))
+        firsts = enumerate((_topping(book, portion) for portion in toppings.portions), 1)
+        toppings.shown.append(tuple(_numbered(number, draft, False) for number, draft in firsts))
     return toppings.shown[0] + rest
 
 
