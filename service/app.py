@@ -94,12 +94,12 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
     owner = OwnerDesk(desk, settings.book, settings.data_dir, CALM_S)
     stack.callback(owner.close)
     app, _ = web(desk, "gevent", owner=owner, owner_anywhere=settings.owner_anywhere)
+    watch = BookWatch(desk.shelf, owner.folder_changed)
     open_desk(desk, owner.open_folder)
     desk.fold.listen(log_moved)
 
     desk.follower.start()
     stack.callback(desk.follower.stop)
-    watch = BookWatch(desk.shelf, owner.folder_changed)
     watch.start()
     stack.callback(watch.stop)
     server = WSGIServer(listener, app, log=None, error_log=LOG, handler_class=Handler)
@@ -141,9 +141,11 @@ def open_desk(desk: Desk, open_folder: Callable[[], bool] | None = None) -> None
         if desk.book() is None:
             raise CannotStart("The book is refused, and there is no earlier one to go on with.")
         LOG.error("The book in the folder is refused; the last good one goes on serving.")
-    for ticket in desk.fold.state.tickets.values():
-        for drink in ticket.drinks:
-            desk.builds.of(drink.rung)
+    lines = [drink.rung for ticket in desk.fold.state.tickets.values() for drink in ticket.drinks]
+    _patiently(lambda: desk.builds.fetch_books(lines))
+    desk.fold.fetch = desk.builds.fetch
+    for line in lines:
+        desk.builds.of(line)
 
 
 def reopen(desk: Desk) -> bool:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import logging
 import threading
 from collections.abc import Callable
 
 from service.fold import Fold
 from service.journal import Damaged, Journal, Unavailable
+
+LOG = logging.getLogger("levelscoop")
 
 BLOCK_S = 1.0
 """How long one wait for news lasts (s); a stop is noticed within it."""
@@ -18,8 +21,8 @@ PAUSE_S = 0.2
 class Follower:
     """Reads the journal from the fold's position on, for as long as it runs, in a thread of its own.
 
-    ``reachable`` tells whether the journal answered last time. A damaged journal stops the follower and
-    is handed to ``on_damage``: to go on would be to guess.
+    ``reachable`` tells whether the journal answered last time, and what it said could be folded in. A damaged
+    journal stops the follower and is handed to ``on_damage``: to go on would be to guess.
     """
 
     def __init__(self, journal: Journal, fold: Fold, on_damage: Callable[[Damaged], None]) -> None:
@@ -41,9 +44,12 @@ class Follower:
         self._thread.join()
 
     def _run(self) -> None:
+        told = ""
         while not self._stop.is_set():
             try:
-                self._fold.apply(self._journal.wait(self._fold.state.position, BLOCK_S))
+                if not self.reachable.is_set():
+                    self._fold.check(self._journal)
+                self._fold.read_in(self._journal.wait(self._fold.state.position, BLOCK_S))
                 self.reachable.set()
             except Unavailable:
                 self.reachable.clear()
@@ -52,3 +58,9 @@ class Follower:
                 self.reachable.clear()
                 self._on_damage(damage)
                 return
+            except Exception as fault:
+                self.reachable.clear()
+                if repr(fault) != told:
+                    told = repr(fault)
+                    LOG.exception("a fault of ours, on following the journal; it is tried again")
+                self._stop.wait(PAUSE_S)

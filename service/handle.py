@@ -11,8 +11,8 @@ from service.core.bar.commands import Command
 from service.core.bar.decide import decide
 from service.core.bar.events import Event
 from service.core.refusals import Refused
-from service.fold import Fold
-from service.journal import Conflict, Envelope, Journal, Key, KeyReused, Unavailable, Unsure
+from service.fold import Fold, lost
+from service.journal import Conflict, Damaged, Envelope, Journal, Key, KeyReused, Unavailable, Unsure
 
 TURN_S = 1.0
 """How long a command waits for those before it (s) while the journal does not answer them."""
@@ -37,16 +37,22 @@ class Outcome:
 
 
 class Handler:
-    """Handles the commands of one store in this process, one at a time."""
+    """Handles the commands of one store in this process, one at a time.
 
-    def __init__(self, journal: Journal, fold: Fold, now: Callable[[], int]) -> None:
+    A journal found damaged is told to ``on_damage`` too, since a service that went on would guess.
+    """
+
+    def __init__(
+        self, journal: Journal, fold: Fold, now: Callable[[], int], on_damage: Callable[[Damaged], None]
+    ) -> None:
         self._journal = journal
         self._fold = fold
         self._now = now
+        self._on_damage = on_damage
         self._lock = threading.Lock()
 
     def handle(self, command: Command, answer_of: AnswerOf, key: Key | None = None) -> Outcome:
-        """Carry out a command. Raises Refused, KeyReused, Unavailable, Unsure.
+        """Carry out a command. Raises Refused, KeyReused, Unavailable, Unsure, Damaged.
 
         After Unsure it is safe to send the same command again: with its key it has one effect, and
         without one only commands are sent that ask for a state, not for a change.
@@ -55,6 +61,9 @@ class Handler:
             raise Unavailable("others are waiting for the journal too")
         try:
             return self._handle(command, answer_of, key)
+        except Damaged as damage:
+            self._on_damage(damage)
+            raise
         finally:
             self._lock.release()
 
@@ -84,7 +93,8 @@ class Handler:
                 return Outcome(answer, (), repeated=False)
             try:
                 return self._append(state.position, events, key, answer)
-            except Conflict:
+            except Conflict as conflict:
+                lost(conflict.position, state.position)
                 self._fold.catch_up(self._journal)
                 fresh = True
         raise Unavailable(f"others appended first, {TRIES} times in a row")

@@ -26,7 +26,11 @@ class JournalError(Exception):
 
 
 class Conflict(JournalError):
-    """The journal is not at the expected position."""
+    """The journal is not at the expected position but at ``position``."""
+
+    def __init__(self, expected: int, position: int) -> None:
+        super().__init__(f"expected position {expected}, the journal is at {position}")
+        self.position = position
 
 
 class KeyReused(JournalError):
@@ -87,6 +91,10 @@ class Journal(Protocol):
         appended and the answer kept then is returned (None means: appended now). Without records, only
         the key is kept. Raises Conflict, KeyReused, Unsure.
         """
+        ...
+
+    def end(self) -> int:
+        """The position of the last record; 0 if there is none."""
         ...
 
     def answered(self, key: Key) -> str | None:

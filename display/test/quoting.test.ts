@@ -38,14 +38,24 @@ afterEach(() => {
 async function quotedOnce(): Promise<void> {
   draft.value = PLAIN;
   await vi.advanceTimersByTimeAsync(0);
-  expect(telling(quoted.value)).toEqual({ contains: "milk", cautions: ["hot"], notes: ["small"] });
+  expect(telling(quoted.value)).toEqual({
+    contains: "milk",
+    caffeine: "60 mg",
+    cautions: ["hot"],
+    notes: ["small"],
+  });
 }
 
 describe("what must be told of the line", () => {
   it("is not what was true of the one before, while the answer is on its way", async () => {
     await quotedOnce();
     draft.value = { ...PLAIN, milk: "oat" };
-    expect(telling(quoted.value)).toEqual({ contains: "asking …", cautions: [], notes: [] });
+    expect(telling(quoted.value)).toEqual({
+      contains: "asking …",
+      caffeine: "asking …",
+      cautions: [],
+      notes: [],
+    });
     expect(lastQuote(quoted.value)?.price).toBe(450);
   });
 

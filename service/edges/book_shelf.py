@@ -54,16 +54,20 @@ class BookShelf:
         """A book by its version, from memory or the store; None if it is nowhere or no longer readable.
 
         The version that the files make today may differ from the one asked for: the rules of the
-        resolver count in it too. May raise Unavailable.
+        resolver count in it too. It is kept by that one as well, since lines are rung in with it. May raise
+        Unavailable.
         """
         if version not in self._books:
             files = self._store.files(version)
             if files is None:
                 return None
             try:
-                self._books[version] = parse_book(files)
+                book = parse_book(files)
             except BookRefused:
                 return None
+            if book.version != version:
+                self.keep(book)
+            self._books[version] = book
         return self._books[version]
 
     def signature(self) -> Signature:
@@ -81,19 +85,20 @@ class BookShelf:
 class BookWatch:
     """Looks at the shelf's folder in a thread of its own; calls ``on_change`` when it was written to.
 
-    ``on_change`` tells whether it could deal with the change; if not, it is called again later.
+    ``on_change`` tells whether it could deal with the change; if not, it is called again later. Changes
+    count from when the watch is made: make it before the folder is first read, and none is missed.
     """
 
     def __init__(self, shelf: BookShelf, on_change: Callable[[], bool], every_s: float = LOOK_S) -> None:
         self._shelf = shelf
         self._on_change = on_change
         self._every_s = every_s
+        self._seen = shelf.signature()
         self._stop = threading.Event()
         self._thread = threading.Thread(target=self._run, name="book watch", daemon=True)
 
     def start(self) -> None:
         """Begin to watch."""
-        self._seen = self._shelf.signature()
         self._thread.start()
 
     def stop(self) -> None:

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 from pydantic import TypeAdapter, ValidationError
 
 from recipes.book import Book
-from recipes.model import Balance, Build, Duration, Fill, Line, Refusal, Step
+from recipes.model import Balance, Build, Duration, Fill, Line, Refusal, Step, ToppingChoice
 from recipes.proof.verdict import refuse_unproved
 from recipes.resolve import resolve
-from service.core.bar.events import RungLine
+from service.core.bar.events import Event, RungIn, RungLine
 from service.edges.book_shelf import BookShelf
 from service.journal import Unavailable
 
@@ -48,8 +48,9 @@ class Builds:
         """
         with self._lock:
             known = self._held.get(self._by_line.get((book.version, line), ""))
-        if known is not None:
-            return known
+            if known is not None:
+                self._held.move_to_end(known.id)
+                return known
         build = resolve(book, line)
         if self.doubted(book):
             refuse_unproved(book, build)
@@ -57,6 +58,15 @@ class Builds:
             self._by_line[book.version, line] = build.id
         self._keep(build)
         return build
+
+    def fetch(self, events: Iterable[Event]) -> None:
+        """Have the books of orders at hand before anybody is shown them. May raise Unavailable."""
+        self.fetch_books(line for event in events if isinstance(event, RungIn) for line in event.lines)
+
+    def fetch_books(self, lines: Iterable[RungLine]) -> None:
+        """Have the books of lines at hand, so that ``of`` need not fetch them. May raise Unavailable."""
+        for version in dict.fromkeys(line.book for line in lines):
+            self._shelf.book(version)
 
     def of(self, rung: RungLine) -> Build:
         """The build of a line rung in, worked out again from the book of that time if need be.
@@ -115,7 +125,7 @@ def _stand_in(rung: RungLine, caution: str) -> Build:
     return Build(
         id=rung.build,
         book=rung.book,
-        line=_LINE.validate_python(rung.line),
+        line=_readable(rung),
         title=rung.title,
         words=rung.words,
         steps=steps,
@@ -125,4 +135,37 @@ def _stand_in(rung: RungLine, caution: str) -> Build:
         cautions=(caution, "Allergens are not known here: ask before handing it over."),
         notes=(),
         uses=rung.uses,
+    )
+
+
+def _readable(rung: RungLine) -> Line:
+    """What can be read of a line as it was written down; the rest as if nothing had been said."""
+    told = rung.line if isinstance(rung.line, Mapping) else {}
+
+    def text(name: str, usual: str) -> str:
+        found = told.get(name)
+        return found if isinstance(found, str) else usual
+
+    def number(name: str, usual: int) -> int:
+        found = told.get(name)
+        return found if isinstance(found, int) and not isinstance(found, bool) else usual
+
+    def parts(name: str) -> list[object]:
+        found = told.get(name)
+        return list(found) if isinstance(found, list | tuple) else []
+
+    toppings = [each for each in parts("toppings") if isinstance(each, Mapping)]
+    return Line(
+        drink=text("drink", rung.item),
+        size=text("size", ""),
+        sugar=number("sugar", 100),
+        ice=text("ice", ""),
+        shots=number("shots", 0),
+        toppings=tuple(
+            ToppingChoice(str(each["topping"]), each.get("half") is True)
+            for each in toppings
+            if "topping" in each
+        ),
+        milk=text("milk", "") or None,
+        without=tuple(each for each in parts("without") if isinstance(each, str)),
     )

@@ -60,7 +60,7 @@ def make_desk(
     fold = Fold()
     return Desk(
         fold=fold,
-        handler=Handler(journal, fold, now),
+        handler=Handler(journal, fold, now, on_damage),
         history=History(fold, journal),
         recent=Recent(fold),
         shelf=shelf,

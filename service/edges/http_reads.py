@@ -44,7 +44,9 @@ def _add_state(routes: Routes, desk: Desk) -> None:
         Operation("GET", "/api/menu", "menu", "All that can be rung in", wire.Menu, problems=("no-book",))
     )
     def show_menu() -> Response:
-        return answer_message(menu(open_book(desk), desk.shelf.faults, desk.builds))
+        # Read before the book: should another open between, the menu is old by its name and asked for again.
+        version = desk.fold.state.book or ""
+        return answer_message(menu(version, open_book(desk), desk.shelf.faults, desk.builds))
 
     @routes.add(Operation("GET", "/api/queue", "queue", "The whole queue", wire.Snapshot))
     def queue() -> Response:

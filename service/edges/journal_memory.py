@@ -31,12 +31,16 @@ class MemoryJournal:
             if key is not None and (earlier := self._kept(key)) is not None:
                 return earlier
             if expected != len(self._records):
-                raise Conflict(f"expected position {expected}, the journal is at {len(self._records)}")
+                raise Conflict(expected, len(self._records))
             self._records.extend(records)
             if key is not None:
                 self._keys[key.text] = (key.fingerprint, answer)
             self._news.notify_all()
             return None
+
+    def end(self) -> int:
+        """See Journal."""
+        return len(self._records)
 
     def answered(self, key: Key) -> str | None:
         """See Journal."""

@@ -100,9 +100,15 @@ class RedisJournal:
             case ["reused"]:
                 raise KeyReused("the key was used for another request")
             case ["conflict", position]:
-                raise Conflict(f"expected position {expected}, the journal is at {position}")
+                raise Conflict(expected, int(position))
             case _:
                 raise Damaged(f"the append script answered {said!r}")
+
+    def end(self) -> int:
+        """See Journal."""
+        with _asking():
+            found = cast(list[Any], self._redis.xrevrange(self._stream, "+", "-", 1))
+        return _envelope(found[0]).position if found else 0
 
     def answered(self, key: Key) -> str | None:
         """See Journal."""

@@ -14,10 +14,13 @@ from service.core.money import plain
 from service.edges.builds import Builds
 
 
-def menu(book: Book, faults: Sequence[Fault], builds: Builds) -> wire.Menu:
-    """All that can be rung in from a book, and what is wrong with a newer one."""
+def menu(version: str, book: Book, faults: Sequence[Fault], builds: Builds) -> wire.Menu:
+    """All that can be rung in from the book in force, and what is wrong with a newer one.
+
+    ``version`` is the one that was opened; that of ``book`` differs when newer rules read its files.
+    """
     return wire.Menu(
-        book=book.version,
+        book=version,
         shop=wire.Shop(
             name=book.shop.name,
             town=book.shop.town,

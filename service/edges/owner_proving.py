@@ -20,10 +20,10 @@ from pathlib import Path
 from pydantic import TypeAdapter, ValidationError
 
 from recipes.book import Book
+from recipes.combinations import count
 from recipes.proof.fingerprint import fingerprint
 from recipes.proof.model import DrinkProof
 from recipes.proof.prove import prove_part
-from recipes.combinations import count
 from recipes.proof.tally import merged
 from recipes.reader import parse_book
 

@@ -25,7 +25,7 @@ ROUNDS = 5
 
 def lines(book: Book) -> Iterator[tuple[LineIn, Line]]:
     """Lines as one rush after another rings them in, those that can be built."""
-    register = menu(book, (), Builds(BookShelf(DEMO, MemoryJournal())))
+    register = menu(book.version, book, (), Builds(BookShelf(DEMO, MemoryJournal())))
     for seed in count(1):
         for arrival in rush(register, seed, 20, 60.0):
             for drink in arrival.order.drinks:

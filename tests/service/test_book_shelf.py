@@ -6,15 +6,17 @@ import shutil
 import threading
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from recipes.faults import BookRefused
+from recipes.lines import complete
 from recipes.reader import read_book
 from service.app import CannotStart, reopen
 from service.core.bar.events import RungLine
 from service.edges.book_shelf import BookShelf, BookWatch
-from service.edges.builds import Builds
+from service.edges.builds import Builds, line_as_data
 from service.edges.journal_memory import MemoryJournal
 from service.edges.settings import DEMO_BOOK
 from service.journal import Unavailable
@@ -149,6 +151,41 @@ def test_the_folder_is_watched(folder: Path) -> None:
     assert len(calls) == 2, "a change that was dealt with is not told again"
 
 
+def test_what_is_written_while_the_service_starts_is_not_missed(shop: Shop, folder: Path) -> None:
+    seen = threading.Event()
+
+    def on_change() -> bool:
+        seen.set()
+        return True
+
+    watch = BookWatch(shop.desk.shelf, on_change, every_s=0.01)
+    change(folder)
+    watch.start()
+    assert seen.wait(10)
+    watch.stop()
+
+
+# --- an upgrade -----------------------------------------------------------------------------------
+
+
+def test_drinks_rung_in_after_an_upgrade_keep_their_build_though_the_folder_is_refused(
+    shop: Shop, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Newer rules make another version of the same files; lines are rung in with that one."""
+    before = shop.get("/api/book")["version"]
+    break_it(folder)
+    monkeypatch.setattr("recipes.reader.RULES", "the next")
+    upgraded = Shop(folder, shop.journal)
+    assert upgraded.get("/api/menu")["book"] == upgraded.get("/api/queue")["book"] == before
+    upgraded.ring_in()
+    told = upgraded.get("/api/queue")["builds"]
+    again = Shop(folder, shop.journal).get("/api/queue")["builds"]
+    assert again == told
+    (build,) = again.values()
+    assert build["book"] != before
+    assert not any("gone" in caution for caution in build["cautions"])
+
+
 # --- builds of long ago ---------------------------------------------------------------------------
 
 
@@ -171,6 +208,61 @@ def test_a_build_under_newer_rules_says_so(shop: Shop, folder: Path) -> None:
     build = Builds(BookShelf(folder, shop.journal)).of(line)
     assert build.id == "as it was"
     assert "newer rules" in build.notes[0]
+
+
+@pytest.mark.parametrize(
+    ("line", "kept"),
+    [
+        ({"drink": "x", "size": 7, "colour": "green"}, {"size": ""}),
+        ({"size": "large", "sugar": "much", "toppings": ["pearls", {"topping": "jelly", "half": True}]},
+         {"drink": DRINK, "size": "large", "sugar": 100, "toppings": [{"topping": "jelly", "half": True}]}),
+        ({"without": [1, "creamer"], "milk": ["oat"], "shots": True},
+         {"without": ["creamer"], "milk": None, "shots": 0}),
+        ([], {"drink": DRINK}),
+    ],
+)  # fmt: skip
+def test_a_line_that_cannot_be_read_is_told_as_far_as_it_can(
+    shop: Shop,
+    line: Any,  # noqa: ANN401
+    kept: dict[str, object],
+) -> None:
+    build = shop.desk.builds.of(replace(rung(shop), line=line, build="other"))
+    assert "could not be worked out again" in build.cautions[0]
+    told = line_as_data(build.line)
+    assert {name: told[name] for name in kept} == kept
+
+
+def test_a_display_is_never_shown_a_stand_in_for_a_book_that_is_only_away(
+    shop: Shop, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The other service opened a book and rang in with it, while ours could not fetch it."""
+    other = Shop(folder, shop.journal)
+    change(folder)
+    assert reopen(shop.desk)
+    shop.ring_in()
+
+    def away(version: str) -> None:
+        raise Unavailable("away")
+
+    monkeypatch.setattr(shop.journal, "files", away)
+    with pytest.raises(Unavailable):
+        other.desk.fold.catch_up(shop.journal)
+    assert other.get("/api/queue")["tickets"] == []
+    monkeypatch.undo()
+    other.desk.fold.catch_up(shop.journal)
+    assert other.get("/api/queue")["builds"] == shop.get("/api/queue")["builds"]
+
+
+def test_builds_least_lately_asked_for_go_first(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("service.edges.builds.KEPT", 2)
+    book, builds = shop.desk.book(), Builds(shop.desk.shelf)
+    assert book is not None
+    lines = [complete(book, DRINK, sugar=sugar) for sugar in (0, 50, 100)]
+    first, second = (builds.resolve(book, line) for line in lines[:2])
+    assert builds.resolve(book, lines[0]) is first
+    builds.resolve(book, lines[2])
+    assert builds.resolve(book, lines[0]) is first
+    assert builds.resolve(book, lines[1]) is not second
 
 
 def test_a_book_that_can_no_longer_be_read_counts_as_gone(

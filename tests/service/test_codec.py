@@ -54,6 +54,22 @@ def test_a_record_of_the_first_version_is_still_read() -> None:
     assert event.lines[0].work == (events.Work("seal", "Seal", 5, 5),)
 
 
+@pytest.mark.parametrize(("tax", "rounded"), [(105, "order"), (104, "line")])
+def test_an_old_record_tells_by_its_tax_where_it_was_rounded(tax: int, rounded: str) -> None:
+    """5.20 and 6.30 with 10 % inside: 1.05 by invoice, 0.47 + 0.57 by line (GST Act 1999, s 9-90)."""
+    lines: list[dict[str, object]] = [
+        {"item": "i", "item_name": "I", "line": {}, "book": "b", "build": "x", "title": "I", "words": []}
+        | {"quantity": 1, "unit": unit, "note": "", "uses": [], "work": []}
+        for unit in (520, 630)
+    ]
+    charged = {"currency": "AUD", "net": 1150 - tax, "tax": tax, "gross": 1150}
+    charged |= {"tax_name": "GST", "tax_percent": "10", "tax_included": True}
+    body = {"order": "7", "number": 3, "day": "2026-03-02", "name": "", "lines": lines, "totals": charged}
+    event = decode(Envelope(9, Record("rung-in", 1, NOON, json.dumps(body))))
+    assert isinstance(event, events.RungIn)
+    assert (event.totals.tax_rounded, event.totals.tax) == (rounded, tax)
+
+
 @pytest.mark.parametrize(
     "record",
     [

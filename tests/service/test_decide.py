@@ -211,23 +211,34 @@ def test_a_ticket_is_ready_at_its_last_bump() -> None:
     assert ready_at(bar.state.tickets["1"]) == NOON + 2 * MINUTE
 
 
-def test_a_recalled_drink_is_to_be_done_again_at_its_last_station_only() -> None:
-    bar = Bar(ring(), ask.FinishSteps("1.1", (1, 2)), ask.BumpDrink("1.1"), ask.RecallDrink("1.1"))
-    drink = bar.state.tickets["1"].drinks[0]
-    assert drink.state == "making"
-    assert [step.state for step in drink.steps] == ["done"] * 5 + ["todo"]
-    assert drink.steps[0].finished_at == NOON
+def test_a_recall_brings_a_drink_back_as_it_stood_before_the_bump() -> None:
+    bar = Bar(ring(), ask.FinishSteps("1.1", (1, 2)), ask.StartStep("1.1", 5))
+    before = bar.state.tickets["1"].drinks[0]
+    bar.tell(ask.BumpDrink("1.1"), later=MINUTE)
+    bar.tell(ask.RecallDrink("1.1"), later=MINUTE)
+    assert bar.state.tickets["1"].drinks[0] == before
+    assert [step.state for step in before.steps] == ["done", "done", "todo", "todo", "running", "todo"]
     assert bar.tell(ask.BumpDrink("1.1"))
 
 
-def test_a_last_station_of_several_steps_is_done_again_as_a_whole() -> None:
-    bar = Bar(ring(a_line(work=WORK[:5])), ask.BumpDrink("1.1"), ask.RecallDrink("1.1"))
+def test_a_drink_bumped_by_mistake_before_any_work_comes_back_untouched() -> None:
+    bar = Bar(ring())
+    before = bar.state.tickets["1"].drinks[0]
+    bar.tell(ask.BumpDrink("1.1"))
+    bar.tell(ask.RecallDrink("1.1"))
+    assert bar.state.tickets["1"].drinks[0] == before
+    assert before.state == "waiting"
+
+
+def test_a_drink_all_done_comes_back_with_its_last_station_to_do_again() -> None:
+    done = ask.FinishSteps("1.1", (1, 2, 3, 4, 5))
+    bar = Bar(ring(a_line(work=WORK[:5])), done, ask.BumpDrink("1.1"), ask.RecallDrink("1.1"))
     assert [s.state for s in bar.state.tickets["1"].drinks[0].steps] == ["done"] * 3 + ["todo"] * 2
 
 
 def test_a_recalled_ticket_is_no_longer_ready() -> None:
     bar = Bar(TWO, ask.BumpTicket("1"), ask.RecallTicket("1"))
-    assert ticket_state(bar.state.tickets["1"]) == "making"
+    assert ticket_state(bar.state.tickets["1"]) == "waiting"
     with pytest.raises(Refused, match="not ready"):
         bar.tell(ask.HandOff("1"))
 

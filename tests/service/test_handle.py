@@ -55,7 +55,8 @@ class Till:
     def __init__(self, journal: MemoryJournal) -> None:
         self.journal = journal
         self.fold = Fold()
-        self.handler = Handler(journal, self.fold, lambda: NOON)
+        self.damage: list[Damaged] = []
+        self.handler = Handler(journal, self.fold, lambda: NOON, self.damage.append)
         self.moves: list[Moved] = []
         self.fold.listen(self.moves.append)
 
@@ -178,11 +179,37 @@ def test_a_writer_that_is_always_late_gives_up(
     till: Till, journal: Flaky, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def late(*_: object) -> None:
-        raise Conflict("somebody was first")
+        raise Conflict(till.fold.state.position, till.fold.state.position + 1)
 
     monkeypatch.setattr(journal, "append", late)
     with pytest.raises(Unavailable, match="in a row"):
         till.ring_in()
+
+
+def test_a_listener_that_raises_neither_hides_the_order_nor_stops_the_others(journal: Flaky) -> None:
+    """The order is in the journal: an answer that denies it would have it rung in twice."""
+    till = Till(journal)
+    told: list[Moved] = []
+
+    def broken(moved: Moved) -> None:
+        raise RuntimeError("a display that cannot be drawn")
+
+    till.fold.listen(broken)
+    till.fold.listen(told.append)
+    till.handler.handle(OPEN, answer)
+    assert till.ring_in(KEY).answer == "order ['1'] at 2"
+    assert [move.after.position for move in told] == [1, 2]
+
+
+def test_a_journal_that_lost_its_tail_is_damage_and_not_a_conflict(till: Till, journal: Flaky) -> None:
+    """As when a disk acknowledged what it had not written, and the power went."""
+    till.ring_in(KEY)
+    till.ring_in()
+    del journal._records[2:]
+    with pytest.raises(Damaged, match="ends at record 2, but went on to 3"):
+        till.ring_in(Key("new", "f"))
+    assert [str(each) for each in till.damage] != []
+    assert length(journal) == 2
 
 
 def test_orders_rung_in_by_many_threads_are_one_row(till: Till, journal: Flaky) -> None:
@@ -260,6 +287,98 @@ def test_a_follower_survives_a_journal_that_is_away(till: Till, journal: Flaky) 
     assert arrived.wait(WAIT_S)
     assert follower.reachable.wait(WAIT_S)
     follower.stop()
+
+
+def follow_after_a_cut(journal: MemoryJournal, till: Till) -> Damaged:
+    """What a follower says that finds ``journal`` where the till's was before it was cut off."""
+    cut = threading.Event()
+
+    class Back(MemoryJournal):
+        def store(self) -> str:
+            return journal.store()
+
+        def end(self) -> int:
+            return journal.end()
+
+        def wait(self, after: int, seconds: float) -> list[Envelope]:
+            if not cut.is_set():
+                cut.set()
+                raise Unavailable("cut off")
+            return journal.wait(after, 0.01)
+
+    found: list[Damaged] = []
+    told = threading.Event()
+
+    def on_damage(damage: Damaged) -> None:
+        found.append(damage)
+        told.set()
+
+    follower = Follower(Back(), till.fold, on_damage)
+    follower.start()
+    assert told.wait(WAIT_S)
+    follower.stop()
+    assert not follower.reachable.is_set()
+    return found[0]
+
+
+def test_a_follower_sees_that_the_journal_came_back_shorter(till: Till, journal: Flaky) -> None:
+    till.ring_in()
+    till.fold.catch_up(journal)
+    journal._records.pop()
+    assert "ends at record 1, but went on to 2" in str(follow_after_a_cut(journal, till))
+
+
+def test_a_follower_sees_that_another_journal_came_back(till: Till, journal: Flaky) -> None:
+    till.fold.catch_up(journal)
+    other = Till(MemoryJournal())
+    other.handler.handle(OPEN, answer)
+    other.ring_in()
+    assert "another than before" in str(follow_after_a_cut(other.journal, till))
+
+
+def test_a_follower_goes_on_after_a_fault_of_ours(till: Till, journal: Flaky) -> None:
+    failed = threading.Event()
+    mended = threading.Event()
+
+    class Faulty(MemoryJournal):
+        def wait(self, after: int, seconds: float) -> list[Envelope]:
+            if not mended.is_set():
+                failed.set()
+                raise RuntimeError("nobody thought of this")
+            return journal.wait(after, seconds)
+
+    fold = Fold()
+    arrived = threading.Event()
+    fold.listen(lambda moved: arrived.set())
+    follower = Follower(Faulty(), fold, lambda damage: None)
+    follower.start()
+    assert failed.wait(WAIT_S)
+    mended.set()
+    assert arrived.wait(WAIT_S)
+    assert follower.reachable.wait(WAIT_S)
+    follower.stop()
+
+
+def test_what_an_order_needs_is_fetched_before_anybody_hears_of_it(till: Till, journal: Flaky) -> None:
+    """And while it cannot be, the order waits in the journal instead of being shown without."""
+    till.ring_in()
+    other = Till(journal)
+    happened: list[str] = []
+    away = [Unavailable("away")]
+
+    def fetch(events: Sequence[Event]) -> None:
+        if away:
+            raise away.pop()
+        happened.append(f"fetched for {len(events)}")
+
+    other.fold.fetch = fetch
+    other.fold.listen(lambda moved: happened.append(f"told of {len(moved.events)}"))
+    with pytest.raises(Unavailable):
+        other.fold.catch_up(journal)
+    assert (other.fold.state.position, other.moves) == (0, [])
+    other.fold.catch_up(journal)
+    assert other.fold.state == till.fold.state
+    assert happened == ["fetched for 2", "told of 2"]
 
 
 def test_a_gap_in_the_journal_stops_the_follower(till: Till) -> None:

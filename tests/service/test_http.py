@@ -231,6 +231,22 @@ def test_orders_of_a_day_tell_how_each_ended(shop: Shop) -> None:
     ]
 
 
+def test_a_voided_drink_is_no_longer_due(shop: Shop) -> None:
+    units = [line["unit"] for line in shop.ring_in({"drink": DRINK}, {"drink": OTHER})["lines"]]
+    shop.post("/api/drinks/1.1/void", {"reason": "spilt"})
+    row, ticket = shop.get("/api/orders")["orders"][0], shop.get("/api/queue")["tickets"][0]
+    assert (row["gross"], row["due"]) == (ticket["gross"], ticket["due"]) == (sum(units), units[1])
+    shop.post("/api/drinks/1.2/void", {"reason": "spilt too"})
+    row = shop.get("/api/orders")["orders"][0]
+    assert (row["state"], row["due"]) == ("void", 0)
+
+
+def test_the_menu_tells_the_tax_that_a_ring_in_charges(shop: Shop) -> None:
+    told, charged = shop.get("/api/menu")["tax"], shop.ring_in()["totals"]
+    assert told == {"name": "VAT", "percent": "10", "included": True, "rounded": "order"}
+    assert [charged[f"tax_{name}"] for name in ("name", "percent", "included")] == ["VAT", "10", True]
+
+
 def test_the_list_of_orders_moves_on_with_them(shop: Shop) -> None:
     shop.ring_in()
     states = [shop.get("/api/orders")["orders"][0]["state"]]

@@ -193,6 +193,28 @@ def test_one_key_used_by_many_at_once_has_one_effect(opener: Opener) -> None:
     assert len(opener().read(0, 100)) == 1
 
 
+def test_a_journal_tells_where_it_ends(opener: Opener) -> None:
+    journal = opener()
+    assert journal.end() == 0
+    journal.append(0, [note("a"), note("b")])
+    assert opener().end() == 2
+
+
+def test_a_conflict_tells_where_the_journal_is(opener: Opener) -> None:
+    journal = opener()
+    journal.append(0, [note("a"), note("b")])
+    with pytest.raises(Conflict) as conflict:
+        journal.append(7, [note("c")])
+    assert conflict.value.position == 2
+
+
+def test_a_journal_has_a_name_of_its_own_that_stays(opener: Opener) -> None:
+    name = opener().store()
+    opener().append(0, [note("a")])
+    assert opener().store() == name
+    assert MemoryJournal().store() != name
+
+
 def test_books_are_kept_by_version(opener: Opener) -> None:
     store = cast(Any, opener())
     files = {"shop.toml": "[shop]\n", "drinks/taro.toml": "name = 'Taró'\n"}
@@ -216,9 +238,14 @@ def test_keys_of_a_store_share_one_hash_tag(fake: Redis) -> None:
     journal = on_redis(fake, "quay")
     journal.append(0, [note("a")], Key("k", "f"), "x")
     journal.keep("v", {"a": "b"})
+    journal.store()
     names = cast(list[str], fake.keys("*"))
-    assert len(names) == 3
+    assert len(names) == 4
     assert all(name.startswith("ls:{quay}:") for name in names)
+
+
+def test_two_stores_on_one_server_have_two_names(fake: Redis) -> None:
+    assert on_redis(fake, "quay").store() != on_redis(fake, "hill").store()
 
 
 def test_a_key_is_forgotten_after_a_week_not_before(fake: Redis) -> None:
@@ -249,6 +276,8 @@ def test_a_server_that_is_not_there_is_unavailable(tmp_path: Path) -> None:
         lambda: journal.wait(0, 0.01),
         lambda: journal.answered(Key("k", "f")),
         lambda: journal.files("v"),
+        journal.store,
+        journal.end,
     ):
         with pytest.raises(Unavailable):
             ask()

@@ -72,9 +72,9 @@ class Link:
         size = bytes([0x80 | len(data)]) if len(data) < 126 else b"\xff" + len(data).to_bytes(8, "big")
         self._socket.sendall(b"\x81" + size + b"\0\0\0\0" + data)
 
-    def follow(self, since: int | None = None) -> None:
+    def follow(self, since: int | None = None, store: str | None = None) -> None:
         self.send("40")
-        self.send("42" + json.dumps(["follow", {"since": since}]))
+        self.send("42" + json.dumps(["follow", {"since": since, "store": store}]))
 
     def receive(self) -> str | None:
         """The next message; None when the connection has ended."""
@@ -111,6 +111,7 @@ class Display:
 
     def __init__(self, service: Service) -> None:
         self._service = service
+        self.store: str | None = None
         self.position: int | None = None
         self.tickets: dict[str, Any] = {}
         self.faults: list[str] = []
@@ -122,7 +123,7 @@ class Display:
 
     def _connect(self) -> Link:
         link = Link(self._service)
-        link.follow(self.position)
+        link.follow(self.position, self.store)
         return link
 
     def _run(self) -> None:
@@ -153,7 +154,7 @@ class Display:
     def _snapshot(self, body: dict[str, Any]) -> None:
         wire.Snapshot.model_validate(body)
         self.tickets = {ticket["id"]: ticket for ticket in body["tickets"]}
-        self.position = body["position"]
+        self.store, self.position = body["store"], body["position"]
 
     def _change(self, body: dict[str, Any]) -> None:
         wire.Change.model_validate(body)

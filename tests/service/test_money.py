@@ -10,7 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.core.money import TaxRule, half_up, tax_of, totals
+from service.core.bar.events import RungLine
+from service.core.due import due
+from service.core.money import TaxRule, half_up, rule_of, tax_of, totals
 
 
 def rule(percent: str, included: bool, rounded: Literal["order", "line"] = "order") -> TaxRule:
@@ -84,6 +86,41 @@ def test_half_up_agrees_with_decimals(numerator: int, denominator: int) -> None:
         context.prec = 60
         expected = (Decimal(numerator) / denominator).quantize(Decimal(1), ROUND_HALF_UP)
     assert half_up(numerator, denominator) == int(expected)
+
+
+def test_an_order_tells_the_rule_it_was_charged_by() -> None:
+    told = rule("8.1", included=False, rounded="line")
+    assert rule_of(totals([100], told, "CHF")) == told
+
+
+def cups(*lines: tuple[int, str]) -> list[tuple[RungLine, bool]]:
+    """Cups of lines, each given as its price and a sign a cup: "-" void, "+" standing."""
+    return [
+        (RungLine("i", "I", {}, "b", "x", "I", (), len(signs), unit, "", (), ()), sign == "+")
+        for unit, signs in lines
+        for sign in signs
+    ]
+
+
+def test_what_is_due_leaves_out_what_was_voided() -> None:
+    """Two of 4.80 and one of 5.20 with the tax inside, of which one of 4.80 is void: 10.00 by addition."""
+    told = totals([960, 520], rule("10", included=True), "EUR")
+    assert due(cups((480, "+-"), (520, "+")), told) == 1000
+    assert due(cups((480, "++"), (520, "+")), told) == told.gross
+    assert due(cups((480, "--"), (520, "-")), told) == 0
+
+
+def test_what_is_due_is_rounded_as_the_order_was() -> None:
+    """On top, by order: 1.83 + 2.86 at 5 % is 4.92 (Canada, Economic Action Plan 2012), one more is voided.
+
+    By line: 5 % of 1.83 is 0.0915, of 2.86 is 0.143; half up that is 0.09 + 0.14, so 4.92 too; and of two
+    lines of 0.10 each 0.005, half up 0.01 a line but 0.01 on both together.
+    """
+    by_order = totals([183, 286, 999], rule("5", included=False), "CAD")
+    assert due(cups((183, "+"), (286, "+"), (999, "-")), by_order) == 492
+    for rounded, expected in (("order", 21), ("line", 22)):
+        told = totals([10, 10, 999], rule("5", False, "line" if rounded == "line" else "order"), "CAD")
+        assert due(cups((10, "+"), (10, "+"), (999, "-")), told) == expected
 
 
 def test_the_percentage_is_written_as_people_do() -> None:

@@ -130,6 +130,18 @@ def test_a_display_that_claims_to_be_ahead_gets_the_whole(shop: Shop, since: int
     assert display.snapshots == 2
 
 
+@pytest.mark.parametrize("store", ["another", None])
+def test_a_display_that_knows_another_journal_gets_the_whole(shop: Shop, store: str | None) -> None:
+    """Its position would fit, but what it holds is of another shop, or of this one before a reset."""
+    shop.ring_in()
+    display = Display(shop)
+    display.drop()
+    display.store = store
+    display.connect()
+    assert display.shows() == truth(shop)
+    assert display.snapshots == 2
+
+
 def test_a_display_that_was_away_too_long_gets_the_whole(shop: Shop) -> None:
     recent = Recent(shop.desk.fold, kept=3)
     shop.ring_in()

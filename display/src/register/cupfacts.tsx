@@ -8,11 +8,11 @@ export function CupFacts(): JSX.Element {
   const quote = lastQuote(now);
   if (!quote) return <section class="cupfacts" aria-label="The cup" />;
   const { fill, balance } = quote.build;
-  const { contains, cautions, notes } = telling(now);
+  const { contains, caffeine, cautions, notes } = telling(now);
   const facts: readonly (readonly [string, string])[] = [
     ["Sugars", `${balance.sugars_g.toFixed(1)} g, ${balance.added_sugars_g.toFixed(1)} g added`],
     ["Sweetness", `${balance.brix.toFixed(1)} °Bx`],
-    ["Caffeine", `${Math.round(balance.caffeine_mg)} mg`],
+    ["Caffeine", caffeine],
     ["Energy", `${Math.round(balance.energy_kj)} kJ · ${Math.round(balance.energy_kcal)} kcal`],
     ["Served at", `${Math.round(balance.temperature_c)} °C`],
     ["Contains", contains],

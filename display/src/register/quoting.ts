@@ -78,17 +78,21 @@ function sameCup(one: Draft, other: Draft): boolean {
 /** What must be told of a cup. */
 export interface Telling {
   readonly contains: string;
+  readonly caffeine: string;
   readonly cautions: readonly string[];
   readonly notes: readonly string[];
 }
 
 /** What must be told of the line as it stands: never what was true of the one before. */
 export function telling(shown: Quoted): Telling {
-  if (shown.state === "asking") return { contains: "asking …", cautions: [], notes: [] };
-  if (shown.state !== "quote") return { contains: "not known", cautions: [], notes: [] };
-  const { allergens, cautions, notes } = shown.quote.build;
-  return { contains: allergens.length > 0 ? allergens.join(", ") : "ask us", cautions, notes };
+  if (shown.state === "asking") return untold("asking …");
+  if (shown.state !== "quote") return untold("not known");
+  const { allergens, balance, cautions, notes } = shown.quote.build;
+  const contains = allergens.length > 0 ? allergens.join(", ") : "ask us";
+  return { contains, caffeine: `${Math.round(balance.caffeine_mg)} mg`, cautions, notes };
 }
+
+const untold = (why: string): Telling => ({ contains: why, caffeine: why, cautions: [], notes: [] });
 
 /** The quote whose drawing and figures go on being shown while the next one is on its way. */
 export function lastQuote(shown: Quoted): Quote | null {

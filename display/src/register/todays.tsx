@@ -27,7 +27,7 @@ function Void({ order, onClose }: { order: OrderRow; onClose: () => void }): JSX
     <Dialog title={`Void number ${order.number}`} onClose={onClose}>
       <p>{order.titles.join(", ")}. The bar sees it struck out at once.</p>
       <p>
-        To pay back: <strong>{money.value(order.due)}</strong>. Say why it is void:
+        What is still due of it, <strong>{money.value(order.due)}</strong>, is then to be paid back. Say why:
       </p>
       <div class="buttons">
         {REASONS.map((one) => (

@@ -112,7 +112,7 @@ class DrinkBumped:
 
 @dataclass(frozen=True, slots=True)
 class DrinkRecalled:
-    """A made drink came back to the bar: the steps of its last station are to do again."""
+    """A made drink came back to the bar, as it stood before it was bumped."""
 
     at: int
     drink: str

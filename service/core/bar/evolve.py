@@ -105,12 +105,23 @@ def _drink(drink: Drink, event: DrinkEvent) -> Drink:
             return replace(drink, state="making", steps=steps)
         case DrinkBumped():
             steps = tuple(_done(step, event.at) for step in drink.steps)
-            return replace(drink, state="made", steps=steps, bumped_at=event.at)
+            return replace(drink, state="made", steps=steps, bumped_at=event.at, unbumped=drink.steps)
         case DrinkRecalled():
-            steps = _with(drink.steps, last_station(drink.rung.work), lambda _: Step())
-            return replace(drink, state="making", steps=steps, bumped_at=None)
+            return _recalled(drink)
         case DrinkVoided():
             return replace(drink, state="void", bumped_at=None)
+
+
+def _recalled(drink: Drink) -> Drink:
+    """As it stood before the bump: a bump by mistake must not pass for work done.
+
+    A drink whose steps were all done comes back with those of its last station to do again.
+    """
+    steps = drink.unbumped
+    if all(step.state == "done" for step in steps):
+        steps = _with(steps, last_station(drink.rung.work), lambda _: Step())
+    begun = any(step.state != "todo" for step in steps)
+    return replace(drink, state="making" if begun else "waiting", steps=steps, bumped_at=None, unbumped=())
 
 
 def last_station(work: Sequence[Work]) -> tuple[int, ...]:

@@ -26,13 +26,17 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Drink:
-    """One cup: ``rung`` is the line it was rung in with, ``steps[i]`` the state of step i + 1."""
+    """One cup: ``rung`` is the line it was rung in with, ``steps[i]`` the state of step i + 1.
+
+    ``unbumped`` are the steps as they stood when it was bumped, for a recall to bring back.
+    """
 
     id: str
     rung: RungLine
     state: DrinkWord
     steps: tuple[Step, ...]
     bumped_at: int | None = None
+    unbumped: tuple[Step, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
