@@ -8,9 +8,12 @@ from recipes import measures
 from recipes.balance.load import Load
 from recipes.balance.outcome import Sums, rounded, sums
 from recipes.book import Book, Topping
-from recipes.model import HOT, Amount, Layer, Line, Refusal, Step
+from recipes.model import HOT, Amount, Layer, Line, Refusal, Step, ToppingChoice
 from recipes.modifiers import Part, part, sugar_sources
 from recipes.words import topping_words
+
+MOST_GARNISHES = 2048
+"""How many sets of toppings a book remembers before it starts again."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,8 +44,23 @@ class Garnish:
     shown: list[tuple[Step, ...]] = field(default_factory=list)
 
 
+def garnish_key(line: Line) -> tuple[str, bool, tuple[ToppingChoice, ...]]:
+    """What the toppings of a line depend on."""
+    return line.drink, line.ice == HOT, line.toppings
+
+
 def garnish(book: Book, line: Line) -> Garnish:
-    """The toppings of a canonical line. Raises ``Refusal`` for what heat would spoil."""
+    """The toppings of a canonical line; remembered. Raises ``Refusal`` for what heat would spoil."""
+    memory, key = book.memory.toppings, garnish_key(line)
+    found: Garnish | None = memory.get(key)
+    if found is None:
+        if len(memory) >= MOST_GARNISHES:
+            memory.clear()
+        found = memory[key] = _garnish(book, line)
+    return found
+
+
+def _garnish(book: Book, line: Line) -> Garnish:
     _refuse_in_heat(book, line)
     halves = {choice.topping: choice.half for choice in line.toppings}
     portions = tuple(

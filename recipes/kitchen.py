@@ -23,7 +23,7 @@ from recipes.modifiers import Part, Plan, plan, sugar_sources
 from recipes.options import Option
 from recipes.search import Choice, Limits, search
 
-ROOM_STEP_ML = 5.0
+ROOM_STEP_ML = 7.5
 """The room left by toppings is counted in whole steps of this; a part of a step stays head room."""
 
 WARMING_ML = 1.0

@@ -13,16 +13,13 @@ from recipes.balance.labels import energy_words
 from recipes.balance.load import Settled, settle
 from recipes.balance.outcome import balance, rounded
 from recipes.book import Book
-from recipes.garnish import Garnish, garnish
+from recipes.garnish import Garnish, garnish, garnish_key
 from recipes.kitchen import Kitchen, Made, kitchen
 from recipes.lines import complete
 from recipes.model import Build, Fill, Layer, Line
 from recipes.notes import notes
 from recipes.refuse import too_coarse, too_full
 from recipes.steps import steps
-
-MOST_GARNISHES = 2048
-"""How many sets of toppings a book remembers before it starts again."""
 
 
 def resolve(book: Book, line: Line) -> Build:
@@ -47,27 +44,13 @@ def build_id(address: str, toppings: str) -> str:
 def _prepared(book: Book, line: Line) -> tuple[Line, Kitchen, Garnish]:
     """The line made canonical, its kitchen and its toppings; only canonical lines are remembered."""
     key = (line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
-    known, toppings = book.memory.plans.get(key), book.memory.toppings.get(_garnish_key(line))
+    known, toppings = book.memory.plans.get(key), book.memory.toppings.get(garnish_key(line))
     if known is not None and toppings is not None:
         return line, known, toppings
     line = complete(
         book, line.drink, line.size, line.sugar, line.ice, line.shots, line.toppings, line.milk, line.without
     )
-    return line, kitchen(book, line), _garnish(book, line)
-
-
-def _garnish_key(line: Line) -> tuple[object, ...]:
-    return line.drink, line.ice == "hot", line.toppings
-
-
-def _garnish(book: Book, line: Line) -> Garnish:
-    memory, key = book.memory.toppings, _garnish_key(line)
-    found: Garnish | None = memory.get(key)
-    if found is None:
-        if len(memory) >= MOST_GARNISHES:
-            memory.clear()
-        found = memory[key] = garnish(book, line)
-    return found
+    return line, kitchen(book, line), garnish(book, line)
 
 
 def _build(book: Book, line: Line, made_in: Kitchen, made: Made, toppings: Garnish) -> Build:

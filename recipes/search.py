@@ -7,7 +7,8 @@ millilitres, V* being the target's. With V the liquid that the chosen amounts se
 
 under the seal line and inside the vessel (cubes and top-up are held to their own level: what they do shows in
 V). Branch and bound: within a narrow band of V each amount costs at least what it would cost at the end of
-the band nearest to it, whatever the others are; a branch that cannot beat the best known with that is left.
+the band nearest to it, and the amounts chosen so far cost at least what they would at the V that suits them
+best together; a branch that cannot beat the best known with that is left.
 The first bound comes from rounding; every band within that bound is looked at, so the result is the optimum.
 Ties go to the amounts nearest to the target, then to the larger.
 """
@@ -35,10 +36,10 @@ FULL_ML = 1e-6
 FIRST_BOUND, NEXT_BOUND, LAST_BOUND = 0.004, 4.0, 40.0
 """Where the search begins when plain rounding does not fit, how it widens, and where it gives up."""
 
-SEED_SHARES = (0.9, 0.94, 0.97, 1.03, 1.06, 1.1)
+SEED_SHARES = (0.94, 0.97, 1.03, 1.06)
 """Amounts of drink, as shares of the target's, for which plain rounding is tried first."""
 
-BAND, MOST_BANDS = 0.02, 60
+BAND, MOST_BANDS = 0.06, 40
 """The liquid is looked at band by band, each so wide as a share of the target's, and at most so many."""
 
 LEAST_SHARE = 0.02
@@ -118,6 +119,8 @@ class _Search:
         if self.target_ml <= 0:
             return None
         seed = self._seed()
+        if not self.free:
+            return seed
         if seed is not None:
             return seed if seed.score <= TIE else self._within(seed.score, seed)
         bound = FIRST_BOUND
@@ -244,7 +247,11 @@ _Row = list[tuple[float, _Column, Option]]
 
 
 class _Descent:
-    """The search, band by band of V, depth first, leaving every branch that cannot beat the best known."""
+    """The search, band by band of V, depth first, leaving every branch that cannot beat the best known.
+
+    Two bounds: amount by amount, what each costs at the least in the band; and what the amounts chosen so far
+    and the fill cost together at the V that suits them best, a parabola in z = 1/V.
+    """
 
     def __init__(self, of: _Search, table: list[list[tuple[_Column, Option]]], bound: float) -> None:
         self.of, self.table = of, table
@@ -252,7 +259,8 @@ class _Descent:
         self.chosen: list[Option] | None = None
         self._rows: list[_Row] = []
         self._rest: list[float] = []
-        self._first = self._last = 0.0
+        self._z = 0.0, 0.0
+        self._fill = 0.0, 0.0, 0.0
 
     def within(self, first_ml: float, last_ml: float) -> None:
         """Look at every choice that settles to a liquid of ``first_ml`` to ``last_ml``."""
@@ -272,8 +280,11 @@ class _Descent:
             after += row[0][0]
             rest.append(after)
         self._rows, self._rest = rows, rest[::-1]
-        self._first, self._last = first_ml, last_ml
-        self._go(0, fill, self.of.start, [])
+        self._z = 1 / last_ml, 1 / first_ml
+        # From first_ml up, (V/V* - 1)² is at least (V* z - 1)² (first/V*)²: one more parabola in z.
+        w = self.of.taste.fill * (first_ml / target) ** 2
+        self._fill = w, w * target, w * target * target
+        self._go(0, fill, (*self._fill, *self.of.start[3:]), [])
 
     def _row(self, options_here: list[tuple[_Column, Option]], first_ml: float, last_ml: float) -> _Row:
         row: _Row = []
@@ -298,13 +309,30 @@ class _Descent:
     def _go(self, depth: int, cost: float, total: _Column, chosen: list[Option]) -> None:
         last = depth == len(self._rows) - 1
         rest = self._rest[depth + 1]
+        z_low, z_high = self._z
         t0, t1, t2, t3, t4, t5, t6, t7, t8, t9, t10 = total
         for least, column, option in self._rows[depth]:
             if cost + least + rest > self.best - TIE:
                 return
             w, s1, s2, c, mass, dry, capacity, heat, ice, cold, foam = column
-            both = (t0 + w, t1 + s1, t2 + s2, t3 + c, t4 + mass, t5 + dry, t6 + capacity, t7 + heat, t8 + ice,
-                    t9 + cold, t10 + foam)  # fmt: skip
+            w, s1, s2, c = w + t0, s1 + t1, s2 + t2, c + t3
+            z = s1 / s2
+            z = z_low if z < z_low else z_high if z > z_high else z
+            if c + w - (2 * s1 - s2 * z) * z + rest > self.best - TIE:
+                continue
+            both = (
+                w,
+                s1,
+                s2,
+                c,
+                t4 + mass,
+                t5 + dry,
+                t6 + capacity,
+                t7 + heat,
+                t8 + ice,
+                t9 + cold,
+                t10 + foam,
+            )
             chosen.append(option)
             if last:
                 self._leaf(both, chosen)
@@ -313,7 +341,8 @@ class _Descent:
             chosen.pop()
 
     def _leaf(self, total: _Column, chosen: list[Option]) -> None:
-        score = self.of.score(total)
+        w, s1, s2 = self._fill
+        score = self.of.score((total[0] - w, total[1] - s1, total[2] - s2, *total[3:]))
         if score is not None and score < self.best - TIE:
             self.best, self.chosen = score, list(chosen)
 

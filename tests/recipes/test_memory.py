@@ -62,7 +62,7 @@ def test_cold_warm_and_forgetful_books_give_equal_builds(monkeypatch: pytest.Mon
     assert first == again == forgetful
     monkeypatch.setattr("recipes.kitchen.MOST_MADE", 3)
     monkeypatch.setattr("recipes.kitchen.MOST_PLANS", 2)
-    monkeypatch.setattr("recipes.resolve.MOST_GARNISHES", 2)
+    monkeypatch.setattr("recipes.garnish.MOST_GARNISHES", 2)
     assert made(clear=False) == first
     assert len(warm.memory.made) <= 3
     assert len(warm.memory.plans) <= 2
