@@ -201,7 +201,8 @@ class Snapshot(Wire):
 class Change(Wire):
     """Socket event ``change``: what became of the queue between two positions.
 
-    Tickets named here replace those held; ``gone`` have left the queue (handed off or void).
+    Tickets named here replace those held; ``gone`` have left the queue (handed off or void), of which
+    ``struck`` are void, so that hands that are at them can be told to stop.
     ``builds`` are those a display may not have yet. ``sold_out`` and ``book`` are None when they did
     not change. A display whose position is not ``after``, or that knows another ``store``, asks for the
     rest with ``follow``.
@@ -213,6 +214,7 @@ class Change(Wire):
     now: Millis
     tickets: list[Ticket]
     gone: list[str]
+    struck: list[str]
     builds: dict[str, Build]
     sold_out: list[str] | None = None
     book: str | None = None
@@ -276,7 +278,10 @@ class SugarLevel(Wire):
 
 
 class MenuDrink(Wire):
-    """A drink on the menu: which choices it allows, and what it is when nothing is said."""
+    """A drink on the menu: which choices it allows, and what it is when nothing is said.
+
+    ``uses`` is what runs out with it as it comes: ingredients, and the milks and toppings that they are.
+    """
 
     id: str
     name: str
@@ -350,6 +355,7 @@ class Menu(Wire):
     milks: list[Choice]
     ingredients: list[Choice]
     shot_price: Minor
+    shot_item: Id
     tax: TaxRule
     faults: list[BookFault]
 

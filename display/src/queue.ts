@@ -12,7 +12,12 @@ export interface Queue {
   readonly tickets: readonly Ticket[];
   readonly builds: Readonly<Record<string, Build>>;
   readonly soldOut: readonly string[];
+  /** Tickets that were voided under the hands, as they last stood, newest last. */
+  readonly struck: readonly Ticket[];
 }
+
+/** As many voided tickets are told of at once. */
+const MOST_STRUCK = 4;
 
 /** What applying a change came to: a queue, or the word that pieces between are missing. */
 export type Applied = { readonly queue: Queue; readonly gap: false } | { readonly gap: true };
@@ -48,6 +53,7 @@ export function fromSnapshot(snapshot: Snapshot): Queue {
     tickets,
     builds: neededBuilds(tickets, snapshot.builds),
     soldOut: [...snapshot.sold_out].sort(),
+    struck: [],
   };
 }
 
@@ -63,6 +69,7 @@ export function applyChange(queue: Queue, change: Change): Applied {
   const replaced = new Set([...change.gone, ...change.tickets.map((ticket) => ticket.id)]);
   const kept = queue.tickets.filter((ticket) => !replaced.has(ticket.id));
   const tickets = [...kept, ...change.tickets].sort(byAge);
+  const struck = queue.tickets.filter((ticket) => change.struck.includes(ticket.id));
   return {
     gap: false,
     queue: {
@@ -70,8 +77,9 @@ export function applyChange(queue: Queue, change: Change): Applied {
       position: change.position,
       book: change.book ?? queue.book,
       tickets,
-      builds: neededBuilds(tickets, { ...queue.builds, ...change.builds }),
+      builds: neededBuilds([...tickets, ...queue.struck, ...struck], { ...queue.builds, ...change.builds }),
       soldOut: change.sold_out ? [...change.sold_out].sort() : queue.soldOut,
+      struck: struck.length > 0 ? [...queue.struck, ...struck].slice(-MOST_STRUCK) : queue.struck,
     },
   };
 }

@@ -379,7 +379,8 @@ export interface CaseError {
 /**
  * Socket event ``change``: what became of the queue between two positions.
  *
- * Tickets named here replace those held; ``gone`` have left the queue (handed off or void).
+ * Tickets named here replace those held; ``gone`` have left the queue (handed off or void), of which
+ * ``struck`` are void, so that hands that are at them can be told to stop.
  * ``builds`` are those a display may not have yet. ``sold_out`` and ``book`` are None when they did
  * not change. A display whose position is not ``after``, or that knows another ``store``, asks for the
  * rest with ``follow``.
@@ -391,6 +392,7 @@ export interface Change {
   now: number;
   tickets: Ticket[];
   gone: string[];
+  struck: string[];
   builds: {
     [k: string]: Build;
   };
@@ -751,6 +753,7 @@ export interface Menu {
    * money in minor units of the shop's currency
    */
   shot_price: number;
+  shot_item: string;
   tax: TaxRule;
   faults: BookFault[];
 }
@@ -773,6 +776,8 @@ export interface Station {
 }
 /**
  * A drink on the menu: which choices it allows, and what it is when nothing is said.
+ *
+ * ``uses`` is what runs out with it as it comes: ingredients, and the milks and toppings that they are.
  */
 export interface MenuDrink {
   id: string;

@@ -134,6 +134,7 @@ export function change(after: number, position: number, given: Partial<Change> =
     now: 2_000_000,
     tickets: [],
     gone: [],
+    struck: [],
     builds: {},
     sold_out: null,
     book: null,
@@ -203,6 +204,7 @@ export function menu(drinks: MenuDrink[] = [menuDrink()]): Menu {
     milks: [choice("whole", "whole milk"), choice("oat", "oat milk", 40)],
     ingredients: [],
     shot_price: 80,
+    shot_item: "espresso",
     tax: { name: "VAT", percent: "10", included: true, rounded: "order" },
     faults: [],
   };

@@ -24,6 +24,13 @@ describe("a change", () => {
     expect(after.position).toBe(8);
   });
 
+  it("tells of tickets that were voided, not of those handed off", () => {
+    const after = applied(queue, change(5, 6, { gone: ["1", "2"], struck: ["2"] }));
+    expect(after.tickets).toEqual([]);
+    expect(after.struck.map((one) => one.id)).toEqual(["2"]);
+    expect(fromSnapshot(snapshot(7, [])).struck).toEqual([]);
+  });
+
   it("that starts past our position is a gap", () => {
     expect(applyChange(queue, change(6, 7))).toEqual({ gap: true });
   });

@@ -3,7 +3,15 @@ import { BOUNCE_MS, Bounce } from "../src/bar/acts";
 import { dueOf, newsOf } from "../src/bar/alarms";
 import { move, settle } from "../src/bar/grid";
 import { cutRows } from "../src/bar/more";
-import { aheadOf, amountFigure, byTicket, cellsOf, cellWords, stepWords } from "../src/bar/sheet";
+import {
+  aheadOf,
+  amountFigure,
+  byTicket,
+  cellsOf,
+  cellWords,
+  measuredTwice,
+  stepWords,
+} from "../src/bar/sheet";
 import { roomOf } from "../src/bar/widths";
 import { fromSnapshot, openRows, type Row } from "../src/queue";
 import type { Amount, StepState } from "../src/wire.gen";
@@ -77,6 +85,16 @@ describe("a row", () => {
       ["1.1", "1.2"],
       ["2.1"],
     ]);
+  });
+
+  it("names the tool where two measure the same ingredient, and only there", () => {
+    const scoops = step(1, { ingredient: "taro", amount: amount("scoop", 2, "scoops") });
+    const quarter = step(2, {
+      ingredient: "taro",
+      amount: { ...amount("scoop", 1, "quarter scoop"), tool: "quarter" },
+    });
+    expect(measuredTwice([scoops, quarter], scoops)).toBe(true);
+    expect(measuredTwice([scoops, TEA], scoops)).toBe(false);
   });
 
   it("asks for room for its longest word, and for more when it has more to say", () => {

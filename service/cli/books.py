@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 
@@ -11,6 +12,13 @@ from recipes.faults import BookRefused
 from recipes.reader import read_book
 
 DEMO = Path(recipes.__file__).parent / "books" / "tideglass"
+
+BOOK_HELP = "the book folder (default: BOOK, else the demo book)"
+
+
+def default_book() -> Path:
+    """The folder that BOOK names, as for the service; else the demo book."""
+    return Path(os.environ.get("BOOK") or DEMO)
 
 
 def open_book(folder: Path) -> Book | None:

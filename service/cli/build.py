@@ -13,7 +13,7 @@ from recipes.card import render
 from recipes.model import Build, Refusal
 from recipes.resolve import resolve
 from recipes.spoken import read_line
-from service.cli.books import DEMO, open_book
+from service.cli.books import BOOK_HELP, default_book, open_book
 
 
 def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of subparsers private)
@@ -25,7 +25,12 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
         'levelscoop build "large roasted oolong milk tea, less ice, half sugar, pearls, 1 shot"',
     )
     command.add_argument("words", nargs="+", help="the drink and its modifiers")
-    command.add_argument("--book", type=Path, default=DEMO, help="the book folder (default: the demo book)")
+    command.add_argument(
+        "--book",
+        type=Path,
+        default=default_book(),
+        help=BOOK_HELP,
+    )
     command.add_argument("--json", action="store_true", help="the build as JSON, as it travels on the wire")
     command.set_defaults(run=run)
 

@@ -8,7 +8,7 @@ import time
 from pathlib import Path
 from typing import Any
 
-from service.cli.books import DEMO, open_book
+from service.cli.books import BOOK_HELP, default_book, open_book
 
 
 def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of subparsers private)
@@ -19,7 +19,11 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
         description="Write a book's recipe cards, all sizes of a drink side by side, as a PDF of A5 pages.",
     )
     command.add_argument(
-        "book", nargs="?", type=Path, default=DEMO, help="the book folder (default: the demo book)"
+        "book",
+        nargs="?",
+        type=Path,
+        default=default_book(),
+        help=BOOK_HELP,
     )
     command.add_argument("--drink", metavar="ID", help="only this drink (default: all)")
     command.add_argument("--out", type=Path, default=Path("cards.pdf"), help="default: cards.pdf")

@@ -10,7 +10,7 @@ from typing import Any
 
 from recipes.faults import BookRefused
 from recipes.reader import read_book
-from service.cli.books import DEMO, open_book
+from service.cli.books import BOOK_HELP, default_book, open_book
 
 
 def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of subparsers private)
@@ -21,7 +21,11 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
         description="List every fault of a book folder, as file:line. Exit 0 when there are none.",
     )
     command.add_argument(
-        "book", nargs="?", type=Path, default=DEMO, help="the folder (default: the demo book)"
+        "book",
+        nargs="?",
+        type=Path,
+        default=default_book(),
+        help=BOOK_HELP,
     )
     command.add_argument("--json", action="store_true", help="the faults as JSON, for an editor")
     command.set_defaults(run=run)

@@ -10,7 +10,7 @@ from time import monotonic
 from typing import Any
 
 from recipes.proof.report import render
-from service.cli.books import DEMO, open_book
+from service.cli.books import BOOK_HELP, default_book, open_book
 from service.edges.owner_proving import ProofStore, Proving, prove
 from service.owner.proofs import holds, proof_message
 
@@ -24,7 +24,11 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
         "tell the worst. Exit 0 only when the proof holds. Ctrl-C keeps what is done in --cache.",
     )
     command.add_argument(
-        "book", nargs="?", type=Path, default=DEMO, help="the book folder (default: the demo book)"
+        "book",
+        nargs="?",
+        type=Path,
+        default=default_book(),
+        help=BOOK_HELP,
     )
     command.add_argument("--json", action="store_true", help="the whole proof as JSON (Proof of the API)")
     command.add_argument(
@@ -77,20 +81,28 @@ def run(options: argparse.Namespace) -> int:
 
 
 class _Progress:
-    """One line on stderr that keeps up, where stderr is a terminal; else nothing."""
+    """Progress on stderr: one line that keeps up where that is a terminal, else a line every ten seconds."""
+
+    EVERY_S = 10.0
 
     def __init__(self, begun: float) -> None:
         self._begun = begun
-        self._shown = sys.stderr.isatty()
+        self._next = begun + self.EVERY_S
+        self._terminal = sys.stderr.isatty()
 
     def __call__(self, proving: Proving) -> None:
-        if self._shown:
-            share = proving.done / max(1, proving.total)
-            seconds = monotonic() - self._begun
-            line = f"\r{share:>4.0%}  {proving.done:,} of {proving.total:,} combinations, {seconds:.0f} s "
-            print(line, end="", file=sys.stderr, flush=True)
+        now = monotonic()
+        if not self._terminal and now < self._next:
+            return
+        self._next = now + self.EVERY_S
+        share = proving.done / max(1, proving.total)
+        line = f"{share:>4.0%}  {proving.done:,} of {proving.total:,} combinations, {now - self._begun:.0f} s"
+        if self._terminal:
+            print(f"\r{line} ", end="", file=sys.stderr, flush=True)
+        else:
+            print(line, file=sys.stderr, flush=True)
 
     def end(self) -> None:
         """Leave the line."""
-        if self._shown:
+        if self._terminal:
             print("\r" + " " * 70 + "\r", end="", file=sys.stderr, flush=True)

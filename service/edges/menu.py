@@ -12,6 +12,7 @@ from recipes.words import left_out_name
 from service import wire
 from service.core.money import plain
 from service.edges.builds import Builds
+from service.edges.stock import stock
 
 
 def menu(version: str, book: Book, faults: Sequence[Fault], builds: Builds) -> wire.Menu:
@@ -42,6 +43,7 @@ def menu(version: str, book: Book, faults: Sequence[Fault], builds: Builds) -> w
         milks=[_milk(book, id) for id in book.milks],
         ingredients=_ingredients(book),
         shot_price=book.shot.price,
+        shot_item=book.shot.ingredient,
         tax=wire.TaxRule(
             name=book.tax.name,
             percent=plain(Decimal(book.tax.percent)),
@@ -72,6 +74,7 @@ def _drink(book: Book, drink: Drink, builds: Builds) -> wire.MenuDrink:
         uses = list(builds.resolve(book, drink.default).uses)
     except Refusal:
         uses = sorted({step.ingredient for step in drink.steps if step.ingredient})
+    uses = list(stock(book, uses))
     return wire.MenuDrink(
         id=drink.id,
         name=drink.name,

@@ -28,6 +28,8 @@ from service.owner.edits import apply, changed
 from service.owner.forms import forms
 from service.owner.trial import told
 
+NEEDS_WORD = "The proof of book %s does not hold: see why, or open it by your word, at /owner/proof"
+
 Standing = Literal["open", "proving", "draft"]
 
 
@@ -231,8 +233,10 @@ class OwnerDesk:
                 self._begin_proof(book, after_s)
             return "open"
         if holds is None:
+            LOG.info("Book %s waits for its proof and opens when that holds: see /owner/proof", book.version)
             self._begin_proof(book, after_s)
             return "proving"
+        LOG.warning(NEEDS_WORD, book.version)
         return "draft"
 
     def _open(self, book: Book, anyway: bool) -> None:
@@ -268,7 +272,10 @@ class OwnerDesk:
 
     def proved(self, book: Book, holds: bool) -> None:
         """A proof is complete: a book that holds opens if it is still the folder's."""
-        LOG.info("The proof of book %s %s.", book.version, "holds" if holds else "does not hold")
+        if holds:
+            LOG.info("The proof of book %s holds", book.version)
+        else:
+            LOG.warning(NEEDS_WORD, book.version)
         if not holds or self.desk.fold.state.book == book.version:
             return
         with self._lock:

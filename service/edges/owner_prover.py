@@ -143,6 +143,8 @@ class Prover:
 def main() -> int:
     """The child: one job from stdin; progress as lines "done total"."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    # Told to end, it leaves in order: workers ended and their semaphores given back.
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     job = json.load(sys.stdin)
     end_with(job["parent"])
     os.nice(NICER)

@@ -99,13 +99,15 @@ def snapshot(store: str, state: State, builds: Builds, now: int) -> wire.Snapsho
 def change(store: str, after: int, state: State, what: Touched, builds: Builds, now: int) -> wire.Change:
     """What became of the queue between ``after`` and the state's position."""
     tickets = open_of(state, what)
+    gone = list(gone_of(state, what))
     return wire.Change(
         store=store,
         after=after,
         position=state.position,
         now=now,
         tickets=[ticket(each) for each in tickets],
-        gone=list(gone_of(state, what)),
+        gone=gone,
+        struck=[order for order in gone if order in state.closed and state.closed[order][1] == "void"],
         builds=_builds([each for each in tickets if each.id in what.rung], builds),
         sold_out=sorted(state.sold_out) if what.sold_out else None,
         book=state.book if what.book else None,

@@ -24,7 +24,13 @@ BUILD = {
     "Ice & shake": "8 cubes Ice, Shake",
     "Seal": "Seal",
 }
-FIGURES = {"Toppings": "1", "Scoop & pump": "2", "Espresso": "1", "Tea & milk": r"150\s+ml", "Ice & shake": "8"}
+FIGURES = {
+    "Toppings": "1",
+    "Scoop & pump": "2",
+    "Espresso": "1",
+    "Tea & milk": r"150\s+ml",
+    "Ice & shake": "8",
+}
 
 
 def ring_in_bent_taro(page: Page, name: str) -> None:

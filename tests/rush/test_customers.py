@@ -48,6 +48,7 @@ MENU = Menu(
     milks=[],
     ingredients=[],
     shot_price=60,
+    shot_item="espresso",
     tax=TaxRule(name="VAT", percent="10", included=True, rounded="order"),
     faults=[],
 )

@@ -28,6 +28,7 @@ class Display:
         self.sold_out: list[str] = []
         self.book = ""
         self.snapshots = 0
+        self.struck: list[str] = []
         self.connect()
 
     def connect(self) -> None:
@@ -51,6 +52,8 @@ class Display:
             else:
                 change = wire.Change.model_validate(body)
                 assert change.after == self.position, "a gap or something twice"
+                assert set(change.struck) <= set(change.gone)
+                self.struck += change.struck
                 for gone in change.gone:
                     self.tickets.pop(gone, None)
                 self.sold_out = self.sold_out if change.sold_out is None else change.sold_out
@@ -97,6 +100,22 @@ def test_a_display_joins_with_the_whole_and_gets_each_change(shop: Shop) -> None
     shop.post("/api/tickets/1/hand-off")
     assert display.shows() == truth(shop)
     assert display.snapshots == 1
+
+
+def test_a_display_is_told_which_of_the_tickets_gone_are_void(shop: Shop) -> None:
+    for _ in range(3):
+        shop.ring_in()
+    display = Display(shop)
+    shop.post("/api/tickets/1/void", {"reason": "left"})
+    shop.post("/api/tickets/2/bump")
+    shop.post("/api/tickets/2/hand-off")
+    display.take()
+    assert display.struck == ["1"]
+    display.drop()
+    shop.post("/api/drinks/3.1/void", {"reason": "spilt"})
+    display.connect()
+    assert display.shows() == truth(shop)
+    assert display.struck == ["1", "3"]
 
 
 def test_a_display_that_was_away_gets_the_rest(shop: Shop) -> None:

@@ -6,10 +6,28 @@ import type { Row } from "../queue";
 import { lengthWords } from "../timers";
 import type { Step } from "../wire.gen";
 import { cellName, pending, touchCell } from "./acts";
-import { amountFigure, type Cell, cellTimer, cellWords, isPoured, showsTimer, stepState } from "./sheet";
+import {
+  amountFigure,
+  type Cell,
+  cellTimer,
+  cellWords,
+  isPoured,
+  measuredTwice,
+  showsTimer,
+  stepState,
+} from "./sheet";
 
 /** One step: the figure, its marks, what it is. Steps already done in an open cell are ticked. */
-export function StepLine({ step, done }: { step: Step; done: boolean }): JSX.Element {
+export function StepLine({
+  step,
+  done,
+  twice = false,
+}: {
+  step: Step;
+  done: boolean;
+  /** Whether two tools measure this ingredient, so that each has to be named. */
+  twice?: boolean;
+}): JSX.Element {
   if (done) {
     return (
       <div class="step step-done">
@@ -30,7 +48,11 @@ export function StepLine({ step, done }: { step: Step; done: boolean }): JSX.Ele
     <div class="step">
       <span class="step-count">
         <span class="step-figure">{amountFigure(step)}</span>
-        {isPoured(step) && <span class="step-unit">ml</span>}
+        {isPoured(step) ? (
+          <span class="step-unit">ml</span>
+        ) : (
+          twice && <span class="step-unit">{step.amount.unit}</span>
+        )}
         <Tally kind={step.amount.kind} count={step.amount.count} />
       </span>
       <span class="step-label">{step.short}</span>
@@ -60,7 +82,12 @@ export function CellBody({ cell }: { cell: Cell }): JSX.Element | null {
               <span class="step-label">{step.short}</span>
             </div>
           ) : (
-            <StepLine key={step.number} step={step} done={stepState(cell.states, step) === "done"} />
+            <StepLine
+              key={step.number}
+              step={step}
+              done={stepState(cell.states, step) === "done"}
+              twice={measuredTwice(cell.steps, step)}
+            />
           ),
         )}
       </div>

@@ -14,6 +14,7 @@ import { watch } from "./alarms";
 import { Bumped } from "./bumped";
 import { Details } from "./details";
 import { Settings, SoundSwitch } from "./settings";
+import { Struck } from "./struck";
 import { Sheet } from "./table";
 
 /** What stands where the sheet would, when there is nothing to build or nothing known yet. */
@@ -73,6 +74,7 @@ export function BarPage(): JSX.Element {
         )}
       </main>
       <Says />
+      <Struck />
       <Bumped rows={held ? lastBumped(held, 5) : []} />
       {open && <Details build={open.build} note={open.drink.note} onClose={() => setOpen(null)} />}
       {settings && <Settings onClose={() => setSettings(false)} />}

@@ -26,6 +26,22 @@ export function Head({ row }: { row: Row }): JSX.Element {
   );
 }
 
+/**
+ * A row never gets lower while it is on the sheet: what is below must not move up under a finger. (The height of a table
+ * row is a least height.)
+ */
+function keepHeight(row: HTMLTableRowElement | null): void {
+  if (!row) return;
+  const watcher = new ResizeObserver(() => {
+    if (!row.isConnected) watcher.disconnect();
+    const high = row.getBoundingClientRect().height;
+    if (high > Number.parseFloat(row.style.getPropertyValue("--kept") || "0")) {
+      row.style.setProperty("--kept", `${high}px`);
+    }
+  });
+  watcher.observe(row);
+}
+
 interface RowProps {
   readonly row: Row;
   readonly place: number;
@@ -67,7 +83,7 @@ export function DrinkRow({
     );
   }
   return (
-    <tr role="row" class="row" data-drink={id} aria-label={label}>
+    <tr role="row" class="row" data-drink={id} aria-label={label} ref={keepHeight}>
       {bracket}
       <td
         role="gridcell"

@@ -74,6 +74,17 @@ export function amountFigure(step: Step): string {
   return isPoured(step) ? String(Math.round(step.amount.count)) : figure(step.amount.count);
 }
 
+/** Whether another step of these measures the same ingredient with another tool. */
+export function measuredTwice(steps: readonly Step[], step: Step): boolean {
+  return steps.some(
+    (other) =>
+      other !== step &&
+      other.ingredient !== null &&
+      other.ingredient === step.ingredient &&
+      other.amount?.tool !== step.amount?.tool,
+  );
+}
+
 /** An amount as said: "2 scoops Taro", "100 ml Black tea", "Shake 30–60 s". */
 export function stepWords(step: Step): string {
   if (!step.amount) return step.short;

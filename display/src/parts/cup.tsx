@@ -90,7 +90,7 @@ export function Cup({ fill }: { fill: Fill }): JSX.Element {
         </text>
       ))}
       <text x={MIDDLE} y={HIGH + TOP + 13} text-anchor="middle" class="cup-label">
-        ml, {head} left to the line
+        {head} ml left to the line
       </text>
     </svg>
   );

@@ -93,11 +93,12 @@ function milks({ menu, drink, draft, soldOut, write }: Choosing): Option[] {
   return [...plain, ...others];
 }
 
-function shots({ menu, drink, draft, write }: Choosing): Option[] {
+function shots({ menu, drink, draft, soldOut, write }: Choosing): Option[] {
   return Array.from({ length: drink.shots + 1 }, (_, count) => count).map((count) => {
     const label = `${numberWord(count)} extra ${count === 1 ? "shot" : "shots"}`;
     const detail = extraPrice(write, count * menu.shot_price);
-    return option(String(count), label, draft.shots === count, { ...draft, shots: count }, detail);
+    const refused = count > 0 && soldOut.has(menu.shot_item) ? "sold out" : null;
+    return option(String(count), label, draft.shots === count, { ...draft, shots: count }, detail, refused);
   });
 }
 

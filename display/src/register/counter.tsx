@@ -26,7 +26,7 @@ function Add(): JSX.Element {
   return (
     <div class="add">
       <button type="button" class="plain" onClick={leave}>
-        Leave it
+        Cancel
       </button>
       <button
         type="button"

@@ -8,11 +8,16 @@ import { receipt as shown } from "./order";
 
 export function ReceiptSheet({ receipt }: { receipt: Receipt }): JSX.Element {
   const next = useRef<HTMLButtonElement>(null);
-  useEffect(() => next.current?.focus(), [receipt.id]);
+  const sheet = useRef<HTMLElement>(null);
+  useEffect(() => {
+    // The number to call comes first, however long the order; the focus must not scroll it away.
+    next.current?.focus({ preventScroll: true });
+    sheet.current?.scrollTo({ top: 0 });
+  }, [receipt.id]);
   const { totals } = receipt;
   const write = money.value;
   return (
-    <section class="receipt" aria-label="Receipt">
+    <section class="receipt" aria-label="Receipt" ref={sheet}>
       <p class="receipt-call" role="status">
         <span>Number</span> <strong data-test="receipt-number">{receipt.number}</strong>
         {receipt.name && <span>{receipt.name}</span>}

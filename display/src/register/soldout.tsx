@@ -46,7 +46,7 @@ function Switch({ item, out }: { item: Item; out: boolean }): JSX.Element {
       onClick={() => void flip(item, !out)}
     >
       <span>{item.name}</span>
-      <em>{out ? "sold out" : "there"}</em>
+      <em>{out ? "sold out" : "in stock"}</em>
     </button>
   );
 }

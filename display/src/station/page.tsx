@@ -18,6 +18,7 @@ import { Empty, Says } from "../bar/page";
 import { Head } from "../bar/row";
 import { Settings, SoundSwitch } from "../bar/settings";
 import { type Cell, cellsOf, cellTimer, cellWords, showsTimer } from "../bar/sheet";
+import { Struck } from "../bar/struck";
 import { now } from "../clock";
 import { Top } from "../parts/top";
 import { lastBumped, openRows, type Row } from "../queue";
@@ -125,6 +126,7 @@ export function StationPage({ id }: { id: string }): JSX.Element {
         )}
       </main>
       <Says />
+      <Struck />
       <Bumped rows={held ? lastBumped(held, 3) : []} />
       {open && <Details build={open.build} note={open.drink.note} onClose={() => setOpen(null)} />}
       {settings && <Settings onClose={() => setSettings(false)} />}
