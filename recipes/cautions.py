@@ -48,8 +48,7 @@ def _caffeine(name: str, balance: Balance) -> list[str]:
         return []
     told: list[str] = []
     per_litre = 1000 * balance.caffeine_mg / balance.liquid_ml
-    named = {"tea", "coffee"} & set(name.lower().replace("-", " ").split())
-    if per_litre > HIGH_CAFFEINE_MG_PER_L and not named:
+    if per_litre > HIGH_CAFFEINE_MG_PER_L and not _says_coffee_or_tea(name):
         told.append(
             "High caffeine content. Not recommended for children or pregnant or breast-feeding women "
             f"({per_litre / 10:.0f} mg/100 ml)."
@@ -59,6 +58,10 @@ def _caffeine(name: str, balance: Balance) -> list[str]:
             f"{balance.caffeine_mg:.0f} mg caffeine: more than the 200 mg advised at one time for adults."
         )
     return told
+
+
+def _says_coffee_or_tea(name: str) -> bool:
+    return bool({"tea", "coffee"} & set(name.lower().replace("-", " ").split()))
 
 
 def allergen_words(book: Book, allergens: tuple[str, ...]) -> str:

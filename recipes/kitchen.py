@@ -153,7 +153,7 @@ class Kitchen:
             mixed=mixed,
             sums=sums((part.ingredient, amount.mass_g, part.role == "sweetener") for part, amount in used),
             errors=_errors([(part, option.ml, wanted * scale) for part, option, wanted in options]),
-            score=choice.score,
+            score=round(choice.score, 9),
             cubes_less=_cubes_less([(part, option, wanted) for part, option, wanted in options]),
             uses=tuple(sorted({part.ingredient.id for part, _ in used})),
             allergens=frozenset(each for part, _ in used for each in part.ingredient.allergens),

@@ -40,6 +40,8 @@ def _at_strength(made: Made) -> str:
 
 def _off(book: Book, made: Made) -> Iterator[str]:
     """Components that the tools cannot measure within the book's tolerance."""
+    if made.worst_pct <= book.tolerance_pct:
+        return
     tools = {part.ingredient.id: part.tools[-1].name for part, _ in made.doses}
     if made.top_up is not None:
         tools.setdefault(made.top_up[0].ingredient.id, made.top_up[0].tool.name)

@@ -54,7 +54,9 @@ def _prepared(book: Book, line: Line) -> tuple[Line, Kitchen, Garnish]:
 
 
 def _build(book: Book, line: Line, made_in: Kitchen, made: Made, toppings: Garnish) -> Build:
-    settled = settle(made.load.plus(toppings.load), made.plan.melt_share)
+    settled = made.mixed
+    if toppings.portions:
+        settled = settle(made.load.plus(toppings.load), made.plan.melt_share)
     come_to = balance(made.sums, toppings.sums, settled, made_in.net_price(toppings.price))
     allergens = _allergens(made, toppings)
     return Build(
@@ -71,7 +73,7 @@ def _build(book: Book, line: Line, made_in: Kitchen, made: Made, toppings: Garni
         notes=tuple(notes(book, made, toppings, come_to)),
         uses=_uses(made, toppings),
         errors=made.errors,
-        score=round(made.score, 9),
+        score=made.score,
         energy_words=energy_words(book.factors, come_to.energy_kj, come_to.energy_kcal),
     )
 
