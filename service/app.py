@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import signal
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from contextlib import ExitStack
 from pathlib import Path
 from time import monotonic
@@ -14,12 +14,12 @@ from flask import Flask
 from service.edges import pages
 from service.edges.api import make_app
 from service.edges.book_shelf import BookShelf, BookWatch
-from service.edges.clock import now_ms
+from service.edges.clock import doubt, now_ms
 from service.edges.data_folder import DataFolder, FolderHeld
 from service.edges.desk import Desk, make_desk
 from service.edges.guard import SameOrigin
 from service.edges.journal_redis import RedisJournal, client
-from service.edges.listener import CannotListen, address_of, listen
+from service.edges.listener import CannotListen, address_of, listen, own_names
 from service.edges.log import LOG, log_moved, set_up
 from service.edges.owner_desk import OwnerDesk
 from service.edges.redis_child import RedisChild, RedisFailed
@@ -49,11 +49,15 @@ def web(
     display: Path = pages.DISPLAY,
     owner: OwnerDesk | None = None,
     owner_anywhere: bool = False,
+    names: Collection[str] = (),
 ) -> tuple[Flask, Sockets]:
-    """HTTP and sockets of a desk as one application (call the Flask app), with the owner's part if given."""
+    """HTTP and sockets of a desk as one application (call the Flask app), with the owner's part if given.
+
+    ``names`` are those by which this machine is called, beside its addresses and localhost.
+    """
     app = make_app(desk, display, owner, owner_anywhere)
     sockets = Sockets(app, desk, async_mode)
-    app.wsgi_app = SameOrigin(app.wsgi_app, PATH)  # type: ignore[method-assign]
+    app.wsgi_app = SameOrigin(app.wsgi_app, PATH, names)  # type: ignore[method-assign]
     return app, sockets
 
 
@@ -93,7 +97,8 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
     desk = make_desk(journal, BookShelf(settings.book, journal), now_ms, on_damage)
     owner = OwnerDesk(desk, settings.book, settings.data_dir, CALM_S)
     stack.callback(owner.close)
-    app, _ = web(desk, "gevent", owner=owner, owner_anywhere=settings.owner_anywhere)
+    names = own_names(settings.host, settings.hosts)
+    app, _ = web(desk, "gevent", owner=owner, owner_anywhere=settings.owner_anywhere, names=names)
     watch = BookWatch(desk.shelf, owner.folder_changed)
     open_desk(desk, owner.open_folder)
     desk.fold.listen(log_moved)
@@ -141,6 +146,8 @@ def open_desk(desk: Desk, open_folder: Callable[[], bool] | None = None) -> None
         if desk.book() is None:
             raise CannotStart("The book is refused, and there is no earlier one to go on with.")
         LOG.error("The book in the folder is refused; the last good one goes on serving.")
+    if (wrong := doubt(desk.fold.state.last_at, desk.now())) is not None:
+        LOG.warning("%s", wrong)
     lines = [drink.rung for ticket in desk.fold.state.tickets.values() for drink in ticket.drinks]
     _patiently(lambda: desk.builds.fetch_books(lines))
     desk.fold.fetch = desk.builds.fetch

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from service import wire
-from service.edges.problems import ProblemFound, field_fault
+from service.edges.problems import VALUE_SHOWN, ProblemFound, field_fault
 
 LARGEST = 64 * 1024
 """The largest body (bytes): an order of 100 lines with every modifier has a third of that."""
@@ -36,17 +36,26 @@ def read_message(data: bytes, model: type[Message]) -> Message:
 
 def _parse(data: bytes) -> object:
     if len(data) > LARGEST:
-        raise ProblemFound("too-large", f"The body has {len(data)} bytes; at most {LARGEST} are taken.")
+        fault = field_fault("body", f"{len(data)} bytes", f"at most {LARGEST} bytes")
+        raise ProblemFound(
+            "too-large", f"The body has {len(data)} bytes; at most {LARGEST} are taken.", [fault]
+        )
     _check_depth(data)
     try:
         found: object = json.loads(data.decode("utf-8"), parse_constant=_refuse_constant)
         # A lone half of a surrogate pair can be escaped in JSON, but is no text.
         json.dumps(found, ensure_ascii=False).encode("utf-8")
     except UnicodeError as error:
-        raise ProblemFound("not-json", f"The body is not UTF-8 text: {error}.") from error
+        raise _unreadable(data, f"The body is not UTF-8 text: {error}.") from error
     except (ValueError, RecursionError) as error:
-        raise ProblemFound("not-json", f"The body is not JSON: {error}.") from error
+        raise _unreadable(data, f"The body is not JSON: {error}.") from error
     return found
+
+
+def _unreadable(data: bytes, detail: str) -> ProblemFound:
+    begins = data[: 2 * VALUE_SHOWN].decode("utf-8", "replace")
+    accepted = "one JSON object (RFC 8259) in UTF-8, without NaN and Infinity"
+    return ProblemFound("not-json", detail, [field_fault("body", begins, accepted)])
 
 
 def _check_depth(data: bytes) -> None:
@@ -56,7 +65,8 @@ def _check_depth(data: bytes) -> None:
         if sign in b"[{":
             depth += 1
             if depth > DEEPEST:
-                raise ProblemFound("too-deep", f"The body nests deeper than {DEEPEST} levels.")
+                fault = field_fault("body", f"{depth} levels or more", f"at most {DEEPEST} levels")
+                raise ProblemFound("too-deep", f"The body nests deeper than {DEEPEST} levels.", [fault])
         elif sign in b"]}":
             depth -= 1
 

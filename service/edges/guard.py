@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
+from ipaddress import ip_address
 from typing import Any
 from urllib.parse import urlsplit
 
-from flask import Flask, Response
+from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
 
 from recipes.faults import BookRefused
@@ -65,13 +66,15 @@ def guard(app: Flask) -> None:
 
     @app.errorhandler(Refused)
     def refused(error: Refused) -> Response:
-        accepted = error.accepted or ("another choice",)
-        faults = [field_fault(error.field, error.value, accepted)] if error.field else []
+        faults = [field_fault(error.field, error.value, error.accepted)] if error.field else []
         return tell(error.code, error.message, faults)
 
     @app.errorhandler(KeyReused)
     def reused(error: KeyReused) -> Response:
-        return tell("key-reused", "The Idempotency-Key came before with another request; take a new one.")
+        detail = "The Idempotency-Key came before with another request; take a new one."
+        key = request.headers.get("Idempotency-Key", "")
+        accepted = "a key that was not used before, or the request that it was used for"
+        return tell("key-reused", detail, [field_fault("Idempotency-Key", key, accepted)])
 
     @app.errorhandler(BaseChanged)
     def base_changed(error: BaseChanged) -> Response:
@@ -116,7 +119,7 @@ def guard(app: Flask) -> None:
     def http(error: HTTPException) -> Response:
         status = error.code or 500
         code = _BY_STATUS.get(status, "bad-request" if status < 500 else "internal")
-        response = tell(code, error.description or error.name)
+        response = tell(code, error.description or error.name, _fault_of(status))
         if error.get_response().headers.get("Allow"):
             response.headers["Allow"] = error.get_response().headers["Allow"]
         return response
@@ -127,27 +130,67 @@ def guard(app: Flask) -> None:
         return tell("internal", "The service met a fault; its log has the details.")
 
 
+def _fault_of(status: int) -> list[FieldFault]:
+    """Which part of the request was wrong, where the status alone tells it."""
+    match status:
+        case 404:
+            return [field_fault("path", request.path, "an address that /api/openapi.json lists")]
+        case 405:
+            return [field_fault("method", request.method, "those that the header Allow names")]
+        case 413:
+            size = request.content_length
+            return [field_fault("body", f"{size} bytes" if size else "more", f"at most {LARGEST} bytes")]
+        case _:
+            return []
+
+
 class SameOrigin:
     """Around the whole service: what a page of another origin sends is refused.
 
     Commands over HTTP and every request to the socket, which CORS alone does not cover. A request without
     Origin does not come from a page of today's browsers.
+
+    And whatever calls us by a name that is not ours: a site can have its own name answered with our address,
+    and its page is then of the same origin as we are (DNS rebinding). Addresses and localhost are always
+    ours, ``names`` (in lower case) are the others. A request without Host does not come from a browser.
     """
 
-    def __init__(self, inner: Application, socket_path: str) -> None:
+    def __init__(self, inner: Application, socket_path: str, names: Collection[str] = ()) -> None:
         self._inner = inner
         self._socket_path = socket_path
+        self._names = frozenset(names)
 
     def __call__(self, environ: Environment, start_response: Callable[..., Any]) -> Iterable[bytes]:
         """Answer one request (WSGI)."""
+        host = environ.get("HTTP_HOST")
+        if host is not None and not self._is_ours(host):
+            accepted = "an address of this machine, localhost, its own name, or one that HOSTS lists"
+            detail = f"This service does not go by {host[:200]!r}. Start it with HOSTS set to that name."
+            refusal = tell("foreign-host", detail, [field_fault("Host", host, accepted)])
+            refusal.headers.extend(HEADERS)
+            return refusal(environ, start_response)
         at_socket = environ.get("PATH_INFO", "").startswith(self._socket_path)
         watched = at_socket or environ.get("REQUEST_METHOD", "GET") not in SAFE_METHODS
         if watched and self._foreign(environ):
             origin = environ.get("HTTP_ORIGIN", "")
-            response = tell("foreign-origin", f"A page from {origin[:200]!r} may not do this.")
+            fault = field_fault("Origin", origin, f"a page of this service, at {host}")
+            response = tell("foreign-origin", f"A page from {origin[:200]!r} may not do this.", [fault])
             response.headers.extend(HEADERS)
             return response(environ, start_response)
         return self._inner(environ, start_response)
+
+    def _is_ours(self, host: str) -> bool:
+        try:
+            name = urlsplit(f"//{host}").hostname or ""
+        except ValueError:
+            return False
+        if name == "localhost" or name.rstrip(".") in self._names:
+            return True
+        try:
+            ip_address(name)
+        except ValueError:
+            return False
+        return True
 
     @staticmethod
     def _foreign(environ: Environment) -> bool:
@@ -156,6 +199,9 @@ class SameOrigin:
         origin = environ.get("HTTP_ORIGIN")
         if origin is None:
             return False
-        parts = urlsplit(origin)
+        try:
+            parts = urlsplit(origin)
+        except ValueError:
+            return True
         host = environ.get("HTTP_HOST", "")
         return parts.scheme not in ("http", "https") or parts.netloc.lower() != host.lower()

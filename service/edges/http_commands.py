@@ -24,7 +24,10 @@ KEY_LONGEST = 200
 def request_message(model: type[Message]) -> Message:
     """The message in the request's body. Raises ProblemFound."""
     if request.mimetype != "application/json":
-        raise ProblemFound("wrong-media-type", f"The body came as {request.mimetype or 'nothing'!r}.")
+        fault = field_fault("Content-Type", request.mimetype, "application/json")
+        raise ProblemFound(
+            "wrong-media-type", f"The body came as {request.mimetype or 'nothing'!r}.", [fault]
+        )
     return read_message(request.get_data(), model)
 
 

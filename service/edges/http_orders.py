@@ -24,6 +24,7 @@ from service.edges.desk import Desk
 from service.edges.http_commands import request_key, request_message
 from service.edges.problems import ProblemFound, field_fault
 from service.edges.routes import Operation, Routes, answer, answer_message
+from service.edges.stock import stock
 
 
 def add_orders(routes: Routes, desk: Desk) -> None:
@@ -128,11 +129,7 @@ def needs(book: Book, line: Line, uses: Sequence[str]) -> dict[str, str]:
     found |= {each.topping: book.toppings[each.topping].name for each in line.toppings}
     if line.milk is not None:
         found[line.milk] = book.milks[line.milk].name
-    for ingredient in uses:
-        found.setdefault(
-            ingredient, book.pantry[ingredient].name if ingredient in book.pantry else ingredient
-        )
-    return found
+    return found | stock(book, uses)
 
 
 def whole_line(book: Book, asked: wire.LineIn, place: str) -> Line:

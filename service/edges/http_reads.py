@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 
 from flask import Response, request
@@ -14,6 +15,7 @@ from service.core.times.life import marks, spans
 from service.core.times.record import record
 from service.core.times.review import review
 from service.edges import render
+from service.edges.clock import doubt
 from service.edges.desk import Desk
 from service.edges.http_orders import open_book
 from service.edges.menu import book_faults, menu
@@ -29,14 +31,21 @@ def add_reads(routes: Routes, desk: Desk) -> None:
     _add_past(routes, desk)
 
     @routes.add(
-        Operation("GET", "/healthz", "health", "200 once orders can be rung in", problems=("no-book",))
+        Operation(
+            "GET",
+            "/healthz",
+            "health",
+            "200 once orders can be rung in; clock tells what is wrong with it, if anything is",
+            problems=("no-book",),
+        )
     )
     def health() -> Response:
         if desk.fold.state.book is None:
             raise Refused(Code.NO_BOOK, "No book is open yet.", "", "")
         if not desk.follower.reachable.is_set():
             raise ProblemFound("journal-away", "The journal does not answer at the moment.")
-        return answer('{"status":"ok"}')
+        wrong = doubt(desk.fold.state.last_at, desk.now())
+        return answer(json.dumps({"status": "ok", **({"clock": wrong} if wrong else {})}))
 
 
 def _add_state(routes: Routes, desk: Desk) -> None:
@@ -163,7 +172,10 @@ def _times(desk: Desk, day: str) -> wire.Times:
 def _life(desk: Desk, ticket: str) -> wire.Life:
     story = desk.history.story(ticket)
     if story is None:
-        raise Refused(Code.UNKNOWN_TICKET, f"There is no ticket {ticket!r}.", "ticket", ticket)
+        orders = desk.fold.state.orders
+        accepted = f"the id of an order, 1 to {orders}" if orders else "the id of an order; there is none yet"
+        message = f"There is no ticket {ticket!r}."
+        raise Refused(Code.UNKNOWN_TICKET, message, "ticket", ticket, (accepted,))
     told = record(story)
     return wire.Life(
         ticket=render.order_row(told),

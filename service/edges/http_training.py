@@ -119,7 +119,8 @@ def add_cards(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
     def card(drink: str) -> Response:
         book = open_book(owner.desk)
         if drink != "all" and drink not in book.drinks:
-            raise ProblemFound("unknown-item", f"The book has no drink {drink!r}.")
+            fault = field_fault("drink", drink, tuple(book.drinks))
+            raise ProblemFound("unknown-item", f"The book has no drink {drink!r}.", [fault])
         drinks = list(book.drinks) if drink == "all" else [drink]
         size = request.args.get("size") or None
         if size is not None:

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import ipaddress
 import socket
+from collections.abc import Iterable
 
 BACKLOG = 256
 
 UNSENT_MS = 20_000
 """How long what was sent may stay unread (ms) before the system drops the connection."""
+
+
+KEEPALIVE_S = (60, 10, 3)
+"""A connection silent for so long (s) is probed every so often (s), and dropped after so many unanswered."""
 
 
 class CannotListen(Exception):
@@ -18,8 +23,8 @@ class CannotListen(Exception):
 def listen(host: str, port: int) -> socket.socket:
     """A socket listening at an address; port 0 takes any free one. Raises CannotListen.
 
-    What is set here is inherited by every connection accepted: small messages go out at once, and a
-    display that stopped reading does not hold its connection for ever.
+    What is set here is inherited by every connection accepted: small messages go out at once, and neither
+    a display that stopped reading nor one that was switched off holds its connection for ever.
     """
     try:
         family, kind, protocol, _, address = socket.getaddrinfo(
@@ -31,6 +36,12 @@ def listen(host: str, port: int) -> socket.socket:
     try:
         listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
+        listener.setsockopt(socket.SOL_SOCKET, socket.SO_KEEPALIVE, 1)
+        if hasattr(socket, "TCP_KEEPIDLE"):
+            idle, between, count = KEEPALIVE_S
+            listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_KEEPIDLE, idle)
+            listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_KEEPINTVL, between)
+            listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_KEEPCNT, count)
         if hasattr(socket, "TCP_USER_TIMEOUT"):
             listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_USER_TIMEOUT, UNSENT_MS)
         listener.bind(address)
@@ -42,6 +53,16 @@ def listen(host: str, port: int) -> socket.socket:
             "Choose another with PORT, or stop what uses it."
         ) from error
     return listener
+
+
+def own_names(host: str, more: Iterable[str] = ()) -> frozenset[str]:
+    """The names (in lower case) by which this machine is called: what it listens as, its own, and ``more``.
+
+    Its own is also announced to the local network with ".local" (multicast DNS, RFC 6762), which no name
+    server elsewhere can answer for.
+    """
+    own = socket.gethostname().lower()
+    return frozenset({host.lower(), own, f"{own.partition('.')[0]}.local", *more})
 
 
 def address_of(listener: socket.socket) -> str:

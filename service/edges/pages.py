@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from flask import Blueprint, Response, send_from_directory
+from flask import Blueprint, Response, request, send_from_directory
 
 import service
-from service.edges.problems import KINDS, ProblemFound
+from service.edges.problems import KINDS, ProblemFound, field_fault
 
 DISPLAY = Path(service.__file__).parent.parent / "display" / "dist"
 
@@ -64,7 +64,8 @@ def pages(folder: Path = DISPLAY) -> Blueprint:
     def explain(code: str) -> Response:
         kind = KINDS.get(code)
         if kind is None:
-            raise ProblemFound("not-found", f"There is no problem called {code!r}.")
+            fault = field_fault("path", request.path, f"/problems/ and one of {', '.join(KINDS)}")
+            raise ProblemFound("not-found", f"There is no problem called {code!r}.", [fault])
         return Response(
             f"{kind.title} ({code}, status {kind.status})\n\n{kind.about}\n", mimetype="text/plain"
         )

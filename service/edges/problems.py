@@ -79,6 +79,12 @@ KINDS: dict[str, Kind] = {
     "wrong-seed": Kind(422, "Not a seed", "A seed is a whole number from 0 to 2147483647."),
     "wrong-day": Kind(422, "Not a day", "Name a business day as YYYY-MM-DD."),
     "foreign-origin": Kind(403, "Foreign page", "Commands are taken from this service's own pages only."),
+    "foreign-host": Kind(
+        403,
+        "Not a name of ours",
+        "The service answers to addresses of its machine, to localhost, to the machine's own name, and to "
+        "the names that the setting HOSTS lists.",
+    ),
     "not-found": Kind(404, "Nothing here", "See /api/openapi.json for what there is."),
     "method-not-allowed": Kind(405, "Not that way", "The address exists, but takes another method."),
     "bad-request": Kind(400, "Not understood", "The request is not valid HTTP as this service takes it."),

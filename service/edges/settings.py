@@ -23,7 +23,8 @@ class SettingRefused(SystemExit):
 class Settings:
     """Where and for whom to serve. ``redis_url`` None means a private Redis in ``data_dir``.
 
-    ``owner_anywhere`` opens the owner's pages beyond this machine, though they have no lock.
+    ``owner_anywhere`` opens the owner's pages beyond this machine, though they have no lock. ``hosts`` are
+    names by which others call this machine, in lower case.
     """
 
     host: str
@@ -33,6 +34,7 @@ class Settings:
     book: Path
     store: str
     owner_anywhere: bool = False
+    hosts: tuple[str, ...] = ()
 
 
 def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
@@ -47,6 +49,7 @@ def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
         book=_folder(Path(given.get("BOOK", DEMO_BOOK))),
         store=_store(given.get("STORE", "main")),
         owner_anywhere=_switch("OWNER_ANYWHERE", given.get("OWNER_ANYWHERE", "0")),
+        hosts=_hosts(given.get("HOSTS", "")),
     )
 
 
@@ -76,6 +79,17 @@ def _switch(name: str, text: str) -> bool:
     if text not in ("0", "1"):
         raise SettingRefused(f"{name} is {text!r}: accepted is 1 (on) or 0 (off)")
     return text == "1"
+
+
+def _hosts(text: str) -> tuple[str, ...]:
+    names = [each.strip().lower() for each in text.split(",") if each.strip()]
+    for name in names:
+        if not re.fullmatch(r"[a-z0-9_]([a-z0-9_.-]{0,250}[a-z0-9_])?", name):
+            raise SettingRefused(
+                f"HOSTS is {text!r}: accepted are names of this machine with commas between, "
+                "as shop.lan, bar.example (no port, no address)"
+            )
+    return tuple(names)
 
 
 def _store(text: str) -> str:

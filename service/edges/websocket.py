@@ -18,6 +18,7 @@ from typing import Any, ClassVar
 from weakref import WeakKeyDictionary
 
 import simple_websocket  # type: ignore[import-untyped]
+from gevent import Timeout
 from gevent.pywsgi import WSGIHandler
 from simple_websocket.errors import ConnectionClosed  # type: ignore[import-untyped]
 
@@ -28,6 +29,10 @@ MESSAGE_LARGEST = 16 * 1024
 
 BURST, A_SECOND = 40, 10.0
 """Messages that a display may send at once, and per second after that. Ours send one every few seconds."""
+
+
+PATIENCE_S = 60.0
+"""How long a connection may say nothing, or take to say what it wants (s)."""
 
 
 @dataclass(slots=True)
@@ -78,6 +83,8 @@ class _Server(simple_websocket.Server):  # type: ignore[misc]
     """One connection of ours."""
 
     def handshake(self) -> None:
+        # A display may well be silent for longer than a request may take; pings tell whether it is there.
+        self.__dict__["sock"].settimeout(None)
         self.sock: Any = WholeSends(self.__dict__["sock"])
         super().handshake()
 
@@ -146,7 +153,29 @@ class BoundedWebSocket:
 
 
 class Handler(WSGIHandler):
-    """Closes a connection that was a websocket, instead of reading it on as HTTP."""
+    """One connection, which does not wait for ever on who says nothing, or only half of it.
+
+    The next request's line and headers must be in within ``PATIENCE_S``, and no wait within its body may be
+    longer. A connection that was a websocket is closed at its end, instead of being read on as HTTP.
+    """
+
+    patience_s = PATIENCE_S
+
+    def handle_one_request(self) -> Any:  # noqa: ANN401 - as the library has it
+        """Read a request and answer it."""
+        self.socket.settimeout(self.patience_s)
+        self._limit = Timeout.start_new(self.patience_s, TimeoutError("the request did not come in time"))
+        try:
+            return super().handle_one_request()
+        finally:
+            self._limit.close()
+
+    def read_request(self, raw_requestline: str) -> Any:  # noqa: ANN401
+        """Read the headers; from then on the request may take its time."""
+        try:
+            return super().read_request(raw_requestline)
+        finally:
+            self._limit.close()
 
     def handle_one_response(self) -> None:
         """Answer one request."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import uuid
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -25,14 +25,16 @@ OTHER = "lemon_black_tea"
 class Shop:
     """One process of a store. Give two the same journal and they are two services on one store."""
 
-    def __init__(self, book: Path = DEMO_BOOK, journal: MemoryJournal | None = None) -> None:
+    def __init__(
+        self, book: Path = DEMO_BOOK, journal: MemoryJournal | None = None, names: Collection[str] = ()
+    ) -> None:
         self.journal = journal or MemoryJournal()
         self.time = NOON
         self.damage: list[Exception] = []
         self.desk = make_desk(
             self.journal, BookShelf(book, self.journal), lambda: self.time, self.damage.append
         )
-        self.app, self.sockets = web(self.desk, "threading", display=Path("/nowhere"))
+        self.app, self.sockets = web(self.desk, "threading", display=Path("/nowhere"), names=names)
         open_desk(self.desk)
         self.desk.follower.reachable.set()
         self.client: FlaskClient = self.app.test_client()

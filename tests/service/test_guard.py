@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+import socket
 import time
 
 import pytest
 
 from service import wire
+from service.edges.listener import own_names
 from tests.service.shop import DRINK, Shop
 
 LIMIT_S = 0.05
@@ -53,7 +55,10 @@ def test_a_body_that_is_no_order_is_refused_at_once(shop: Shop, name: str) -> No
         )
         took.append(time.perf_counter() - began)
     assert (answer.status_code, answer.mimetype) == (status, "application/problem+json"), answer.text
-    assert wire.Problem.model_validate_json(answer.data).type == f"/problems/{code}"
+    found = wire.Problem.model_validate_json(answer.data)
+    assert found.type == f"/problems/{code}"
+    assert found.errors
+    assert all(fault.field and fault.accepted for fault in found.errors)
     assert min(took) < LIMIT_S
     assert shop.ring_in()["number"] == 1
 
@@ -124,6 +129,9 @@ def test_a_body_needs_its_media_type(shop: Shop) -> None:
         "/api/quote", data="drink=taro", content_type="application/x-www-form-urlencoded"
     )
     assert (answer.status_code, answer.json["type"]) == (415, "/problems/wrong-media-type")  # type: ignore[index]
+    (fault,) = wire.Problem.model_validate_json(answer.data).errors
+    assert (fault.field, fault.accepted) == ("Content-Type", "application/json")
+    assert fault.value == "application/x-www-form-urlencoded"
 
 
 @pytest.mark.parametrize(
@@ -142,7 +150,9 @@ def test_even_a_wrong_address_is_answered_with_a_problem(
 ) -> None:
     answer = shop.client.open(path, method=method)
     assert (answer.status_code, answer.mimetype) == (status, "application/problem+json")
-    assert wire.Problem.model_validate_json(answer.data).status == status
+    found = wire.Problem.model_validate_json(answer.data)
+    assert found.status == status
+    assert [fault.value for fault in found.errors] in ([path], [method])
 
 
 def test_a_fault_of_ours_is_told_without_its_insides(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -167,6 +177,8 @@ def test_a_fault_of_ours_is_told_without_its_insides(shop: Shop, monkeypatch: py
         "null",
         "file://localhost",
         "x",
+        "http://[",
+        "http://[::1",
     ],
 )
 def test_a_foreign_page_may_neither_command_nor_listen(shop: Shop, origin: str) -> None:
@@ -175,6 +187,53 @@ def test_a_foreign_page_may_neither_command_nor_listen(shop: Shop, origin: str) 
     answer = shop.client.get("/socket.io/?EIO=4&transport=websocket", headers={"Origin": origin})
     assert answer.status_code == 403
     assert shop.get("/api/queue")["tickets"] == []
+
+
+OURS = [
+    "localhost",
+    "localhost:8080",
+    "127.0.0.1:8080",
+    "192.168.1.20",
+    "[::1]:8080",
+    "Shop.lan:8080",
+    "shop.lan.",
+]
+FOREIGN = [
+    "evil.example",
+    "evil.example:8080",
+    "localhost.evil.example",
+    "127.0.0.1.evil.example",
+    "",
+    "[",
+    "[::1",
+]
+
+
+@pytest.mark.parametrize("path", ["/api/queue", "/register", "/socket.io/?EIO=4&transport=websocket"])
+@pytest.mark.parametrize("host", FOREIGN)
+def test_a_name_that_is_not_ours_is_refused_on_every_way_in(shop: Shop, host: str, path: str) -> None:
+    """DNS rebinding: a site answers its own name with our address, and its page then counts as ours."""
+    answer = shop.client.get(path, headers={"Host": host})
+    assert (answer.status_code, answer.json["type"]) == (403, "/problems/foreign-host")  # type: ignore[index]
+    (fault,) = wire.Problem.model_validate_json(answer.data).errors
+    assert (fault.field, fault.value) == ("Host", host)
+    assert "HOSTS" in fault.accepted
+    sent = shop.send("/api/orders", ORDER, Host=host, Origin=f"http://{host}")
+    assert sent.status_code == 403
+    assert shop.get("/api/queue")["tickets"] == []
+
+
+@pytest.mark.parametrize("host", OURS)
+def test_addresses_localhost_and_names_of_ours_are_answered(host: str) -> None:
+    shop = Shop(names={"shop.lan"})
+    answer = shop.client.get("/api/queue", headers={"Host": host})
+    assert answer.status_code == 200, answer.text
+
+
+def test_the_machine_goes_by_its_own_name_and_those_of_the_settings() -> None:
+    names = own_names("Shop.lan", ["bar.example"])
+    assert {"shop.lan", "bar.example", socket.gethostname().lower()} <= names
+    assert "evil.example" not in names
 
 
 def test_a_request_that_a_browser_marks_as_cross_site_is_refused(shop: Shop) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import threading
 from typing import Any
 
@@ -112,7 +113,8 @@ def test_a_quoted_key_is_the_same_key(shop: Shop) -> None:
 def test_a_repeat_with_another_body_is_refused_and_harms_nothing(shop: Shop) -> None:
     first = shop.ring_in(key="k")
     other = shop.send("/api/orders", {"drinks": [{"line": {"drink": OTHER}}]}, key="k")
-    problem(other, 422, "key-reused")
+    (fault,) = problem(other, 422, "key-reused").errors
+    assert (fault.field, fault.value) == ("Idempotency-Key", "k")
     assert shop.ring_in(key="k") == first
 
 
@@ -207,11 +209,81 @@ def test_a_bump_of_a_drink_bumped_elsewhere_is_no_error() -> None:
     assert here.post("/api/drinks/1.1/bump")["changed"] is False
 
 
+@pytest.mark.parametrize(
+    "path", ["tickets/9/bump", "drinks/9.1/bump", "drinks/nine/bump", "drinks/1.9/bump", "drinks/1.1/recall"]
+)
+@pytest.mark.parametrize("some_open", [True, False])
+def test_every_refusal_names_field_value_and_what_is_accepted(
+    shop: Shop, path: str, *, some_open: bool
+) -> None:
+    shop.ring_in({"drink": DRINK}, {"drink": OTHER})
+    shop.post("/api/drinks/1.1/void", {"reason": "spilt"})
+    if not some_open:
+        shop.post("/api/drinks/1.2/void", {"reason": "spilt"})
+    answer = shop.send(f"/api/{path}")
+    (fault,) = wire.Problem.model_validate_json(answer.data).errors
+    assert fault.field in ("ticket", "drink")
+    assert fault.value in path
+    assert fault.accepted
+
+
 @pytest.mark.parametrize("code", KINDS)
 def test_every_problem_explains_itself(shop: Shop, code: str) -> None:
     answer = shop.client.get(f"/problems/{code}")
     assert (answer.status_code, answer.mimetype) == (200, "text/plain")
     assert KINDS[code].about in answer.text
+
+
+# --- sold out -------------------------------------------------------------------------------------
+
+
+def test_every_default_drink_is_refused_once_its_milk_or_topping_is_sold_out(shop: Shop) -> None:
+    """By the id that the register offers: a recipe names an ingredient, the Sold-out page a milk."""
+    menu, book = wire.Menu.model_validate(shop.get("/api/menu")), shop.desk.book()
+    assert book is not None
+    goods = {milk.id: milk.ingredient for milk in book.milks.values()}
+    goods |= {topping.id: topping.ingredient for topping in book.toppings.values()}
+    builds = {drink.id: shop.desk.builds.resolve(book, drink.default) for drink in menu.drinks}
+    stopped = 0
+    for item in [each.id for each in (*menu.milks, *menu.toppings)]:
+        shop.post("/api/sold-out", {"item": item, "sold_out": True})
+        for drink in menu.drinks:
+            used = goods[item] in builds[drink.id].uses
+            assert (item in drink.uses) == used, (drink.id, item)
+            answer = shop.send("/api/orders", {"drinks": [{"line": {"drink": drink.id}}]})
+            assert answer.status_code == (409 if used else 201), (drink.id, item, answer.text)
+            stopped += used
+        shop.post("/api/sold-out", {"item": item, "sold_out": False})
+    assert stopped > 5
+
+
+def test_a_drink_whose_milk_is_out_is_taken_with_another(shop: Shop) -> None:
+    menu = wire.Menu.model_validate(shop.get("/api/menu"))
+    drink = next(each for each in menu.drinks if "whole" in each.uses and "oat" in each.milks)
+    shop.post("/api/sold-out", {"item": "whole", "sold_out": True})
+    found = problem(shop.send("/api/orders", {"drinks": [{"line": {"drink": drink.id}}]}), 409, "sold-out")
+    assert found.detail.count("whole milk") == 1
+    shop.ring_in({"drink": drink.id, "milk": "oat"})
+
+
+# --- the clock ------------------------------------------------------------------------------------
+
+
+def test_one_wrong_reading_of_the_clock_is_told(
+    shop: Shop, caplog: pytest.LogCaptureFixture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop.time += DAY
+    shop.ring_in()
+    shop.time -= DAY - 4 * MINUTE
+    assert shop.get("/healthz") == {"status": "ok"} | {
+        "clock": "the journal's last record is dated 1436 minutes ahead of this machine's clock: one of the "
+        "two is wrong, and times stand still until the clock has come up to it"
+    }
+    monkeypatch.setattr(logging.getLogger("levelscoop"), "propagate", True)
+    Shop(journal=shop.journal)
+    assert any("ahead of this machine's clock" in line for line in caplog.messages)
+    shop.time += DAY - 8 * MINUTE
+    assert shop.get("/healthz") == {"status": "ok"}, "corrections of a few minutes are nothing to tell"
 
 
 # --- the past -------------------------------------------------------------------------------------
@@ -285,7 +357,12 @@ def test_old_days_are_read_from_the_journal_alike(shop: Shop) -> None:
 def test_a_day_without_orders_is_empty_and_no_day_is_refused(shop: Shop) -> None:
     assert shop.get("/api/orders?day=2020-01-01") == {"day": "2020-01-01", "orders": []}
     problem(shop.client.get("/api/times?day=yesterday"), 422, "wrong-day")
-    problem(shop.client.get("/api/tickets/77/life"), 404, "unknown-ticket")
+    (fault,) = problem(shop.client.get("/api/tickets/77/life"), 404, "unknown-ticket").errors
+    assert (fault.field, fault.value) == ("ticket", "77")
+    assert "there is none yet" in fault.accepted
+    shop.ring_in()
+    (fault,) = problem(shop.client.get("/api/tickets/77/life"), 404, "unknown-ticket").errors
+    assert "1 to 1" in fault.accepted
 
 
 # --- when the journal is away ---------------------------------------------------------------------

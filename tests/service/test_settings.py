@@ -20,6 +20,10 @@ def test_an_empty_variable_is_one_not_set() -> None:
     assert from_environment({"PORT": "", "REDIS_URL": " "}).port == 8080
 
 
+def test_names_of_the_machine_are_a_list() -> None:
+    assert from_environment({"HOSTS": " Shop.lan, bar.example ,"}).hosts == ("shop.lan", "bar.example")
+
+
 @pytest.mark.parametrize(
     ("name", "value"),
     [
@@ -34,6 +38,9 @@ def test_an_empty_variable_is_one_not_set() -> None:
         ("STORE", "Main"),
         ("STORE", "a}b"),
         ("STORE", "x" * 41),
+        ("HOSTS", "shop.lan:8080"),
+        ("HOSTS", "shop.lan bar.lan"),
+        ("HOSTS", "*"),
     ],
 )
 def test_a_value_that_cannot_be_used_is_refused_by_name(name: str, value: str) -> None:

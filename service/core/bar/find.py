@@ -22,15 +22,15 @@ def find_ticket(state: State, order: str) -> Ticket:
                 f"Order {order} was handed off or voided on an earlier day.",
                 "ticket",
                 order,
-                _few(state.tickets),
+                _open(state),
             )
         message = f"There is no ticket {order!r}."
-        raise Refused(Code.UNKNOWN_TICKET, message, "ticket", order, _few(state.tickets))
+        raise Refused(Code.UNKNOWN_TICKET, message, "ticket", order, _open(state))
     if ending[1] == "void":
         message = f"Order {order} was voided."
-        raise Refused(Code.TICKET_VOID, message, "ticket", order, _few(state.tickets))
+        raise Refused(Code.TICKET_VOID, message, "ticket", order, _open(state))
     message = f"Order {order} was handed off; it can no longer be changed. Ring in a new one."
-    raise Refused(Code.HANDED_OFF, message, "ticket", order, _few(state.tickets))
+    raise Refused(Code.HANDED_OFF, message, "ticket", order, _open(state))
 
 
 def find_drink(state: State, drink: str) -> Drink:
@@ -38,7 +38,7 @@ def find_drink(state: State, drink: str) -> Drink:
     order, _, _ = drink.rpartition(".")
     if not order:
         message = f"There is no drink {drink!r}; a drink is named like 17.2, the second of order 17."
-        raise Refused(Code.UNKNOWN_DRINK, message, "drink", drink)
+        raise Refused(Code.UNKNOWN_DRINK, message, "drink", drink, ("the id of a drink, like 17.2",))
     drinks = find_ticket(state, order).drinks
     for each in drinks:
         if each.id == drink:
@@ -62,12 +62,17 @@ def find_steps(drink: Drink, steps: Iterable[int], field: str) -> tuple[int, ...
 def not_void(drink: Drink) -> Drink:
     """The drink itself, unless it was struck off."""
     if drink.state == "void":
-        raise Refused(Code.DRINK_VOID, f"Drink {drink.id} was voided.", "drink", drink.id)
+        accepted = ("a drink that is not void",)
+        raise Refused(Code.DRINK_VOID, f"Drink {drink.id} was voided.", "drink", drink.id, accepted)
     return drink
 
 
 def _was(state: State, order: str) -> bool:
     return len(order) <= len(str(state.orders)) and int(order) <= state.orders
+
+
+def _open(state: State) -> tuple[str, ...]:
+    return _few(state.tickets) or ("the id of an open ticket; none is open now",)
 
 
 def _few(names: Iterable[str]) -> tuple[str, ...]:

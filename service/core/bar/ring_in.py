@@ -17,7 +17,7 @@ def ring_in(state: State, command: RingIn, at: int) -> tuple[RungIn]:
     """The one event of an order taken at ``at``. Ids and numbers follow from the state alone."""
     if state.calendar is None:
         message = "No book is open yet, so there is nothing to ring in."
-        raise Refused(Code.NO_BOOK, message, "drinks", "")
+        raise Refused(Code.NO_BOOK, message, "", "")
     _check(state, command.lines)
     # A changed time zone must not open a day anew whose numbers were already called.
     day = max(business_day(at, state.calendar), state.day or "")
@@ -46,7 +46,7 @@ def _check(state: State, lines: tuple[OrderLine, ...]) -> None:
     for n, line in enumerate(lines):
         gone = [item for item in line.needs if item in state.sold_out]
         if gone:
-            named = ", ".join(line.needs[item] for item in gone)
+            named = ", ".join(dict.fromkeys(line.needs[item] for item in gone))
             message = f"{line.title} cannot be made: {named} sold out."
             field = f"drinks[{n}].line"
             raise Refused(Code.SOLD_OUT, message, field, ", ".join(gone), ("a drink without it",))
