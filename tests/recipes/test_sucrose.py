@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from CoolProp.CoolProp import PropsSI
 from iapws import IAPWS95
 
 from recipes.balance.sucrose import solution_density, solution_heat_capacity, solution_volume, water_density
@@ -13,6 +14,15 @@ def test_water_is_as_dense_as_iapws_95_has_it(celsius: float) -> None:
     reference = IAPWS95(T=273.15 + celsius, P=0.101325).rho / 1000
     # Kell is on the temperature scale of 1968: up to 0.03 °C, or 2e-5 g/ml, near the boil.
     assert water_density(celsius) == pytest.approx(reference, abs=2e-5)
+
+
+@pytest.mark.parametrize("celsius", [1, 4, 20, 40, 60, 80, 95])
+def test_water_is_as_dense_and_takes_as_much_heat_as_a_second_library_has_it(celsius: float) -> None:
+    """CoolProp's water; its specific heat stays within 1 % of that of a solution without sugar."""
+    density = PropsSI("D", "T", 273.15 + celsius, "P", 101_325, "Water") / 1000
+    heat = PropsSI("C", "T", 273.15 + celsius, "P", 101_325, "Water") / 1000
+    assert water_density(celsius) == pytest.approx(density, abs=2e-5)
+    assert solution_heat_capacity(0.0, celsius) == pytest.approx(heat, rel=0.01)
 
 
 # CRC Handbook of Chemistry and Physics, "Concentrative properties of aqueous solutions", sucrose at 20 °C.
