@@ -72,7 +72,9 @@ class RedisJournal:
         """See Journal."""
         place = f"{self._prefix}:store"
         with _asking():
-            self._redis.set(place, uuid.uuid4().hex, nx=True)
+            # Written once only: a server that is full can still be asked which it is.
+            if not self._redis.exists(place):
+                self._redis.set(place, uuid.uuid4().hex, nx=True)
             return cast(str, self._redis.get(place))
 
     def append(

@@ -290,8 +290,10 @@ def test_a_server_that_will_not_write_leaves_nothing(redis_socket: Path) -> None
     """As with a full memory or disk: the script is refused as a whole, and the reason is told."""
     redis = client(socket=redis_socket)
     journal = RedisJournal(redis, redis, "full")
+    name = journal.store()
     redis.config_set("maxmemory", "1mb")
     try:
+        assert journal.store() == name
         with pytest.raises(Unavailable, match="refused to write") as refused:
             journal.append(0, [note("a" * 100)], Key("k", "f"), "x")
         assert not isinstance(refused.value, Unsure)
