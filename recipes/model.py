@@ -2,7 +2,7 @@
 
 Everything is plain, frozen data in base units: grams, millilitres, degrees Celsius, seconds.
 Tools, counts and words for people are carried beside the base units, never instead of them.
-The same classes travel on the wire (service/wire.py), so a field added here shows up there.
+The same classes travel on the wire (service/wire), so a field added here shows up there.
 """
 
 from __future__ import annotations

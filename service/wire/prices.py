@@ -1,0 +1,47 @@
+"""What a line and an order come to."""
+
+from __future__ import annotations
+
+from recipes.model import Build
+from service.wire.base import Millis, Minor, Wire
+
+
+class Totals(Wire):
+    """What an order comes to. ``gross`` is what is paid; ``net + tax == gross`` always."""
+
+    currency: str
+    net: Minor
+    tax: Minor
+    gross: Minor
+    tax_name: str
+    tax_percent: str
+    tax_included: bool
+
+
+class Quote(Wire):
+    """POST /api/quote answers a LineIn: the build and its price, or a problem document."""
+
+    price: Minor
+    build: Build
+
+
+class ReceiptLine(Wire):
+    """One line of a receipt."""
+
+    title: str
+    words: list[str]
+    quantity: int
+    unit: Minor
+    amount: Minor
+
+
+class Receipt(Wire):
+    """The answer to a ring-in. ``number`` is what is called out; ``id`` names the order for ever."""
+
+    id: str
+    number: int
+    name: str
+    day: str
+    rung_at: Millis
+    lines: list[ReceiptLine]
+    totals: Totals

@@ -1,0 +1,86 @@
+"""The queue as the displays hold it, whole and in pieces."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from recipes.model import Build
+from service.wire.base import Millis, Minor, Wire
+
+
+class StepState(Wire):
+    """Where one step of a drink stands. A timer is (started_at, the build's duration)."""
+
+    state: Literal["todo", "running", "done"]
+    started_at: Millis | None = None
+    finished_at: Millis | None = None
+
+
+class QueueDrink(Wire):
+    """One drink (one cup) as the displays see it. ``build`` keys into ``builds``.
+
+    ``id`` is ``<ticket id>.<n>`` with n from 1. ``steps[i]`` is the state of step i + 1.
+    """
+
+    id: str
+    build: str
+    note: str
+    state: Literal["waiting", "making", "made", "void"]
+    steps: list[StepState]
+    bumped_at: Millis | None = None
+
+
+class Ticket(Wire):
+    """An order as the bar sees it, until it is handed off or void.
+
+    ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void: the
+    difference is to be paid back.
+    """
+
+    id: str
+    number: int
+    name: str
+    day: str
+    rung_at: Millis
+    state: Literal["waiting", "making", "ready"]
+    ready_at: Millis | None = None
+    drinks: list[QueueDrink]
+    gross: Minor
+    due: Minor
+
+
+class Snapshot(Wire):
+    """Socket event ``snapshot``, and GET /api/queue: the whole queue at one position.
+
+    ``store`` names the journal that positions count in; a position means nothing in another.
+    """
+
+    store: str
+    position: int
+    now: Millis
+    book: str
+    tickets: list[Ticket]
+    builds: dict[str, Build]
+    sold_out: list[str]
+
+
+class Change(Wire):
+    """Socket event ``change``: what became of the queue between two positions.
+
+    Tickets named here replace those held; ``gone`` have left the queue (handed off or void), of which
+    ``struck`` are void, so that hands that are at them can be told to stop.
+    ``builds`` are those a display may not have yet. ``sold_out`` and ``book`` are None when they did
+    not change. A display whose position is not ``after``, or that knows another ``store``, asks for the
+    rest with ``follow``.
+    """
+
+    store: str
+    after: int
+    position: int
+    now: Millis
+    tickets: list[Ticket]
+    gone: list[str]
+    struck: list[str]
+    builds: dict[str, Build]
+    sold_out: list[str] | None = None
+    book: str | None = None
