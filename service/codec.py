@@ -55,6 +55,7 @@ _READERS: dict[str, Callable[[dict[str, Any]], Event]] = {
     "drink-recalled": lambda body: events.DrinkRecalled(**body),
     "drink-voided": lambda body: events.DrinkVoided(**body),
     "handed-off": lambda body: events.HandedOff(**body),
+    "hand-off-taken-back": lambda body: events.HandOffTakenBack(**body),
 }
 
 _KINDS: dict[type[Event], str] = {
@@ -68,6 +69,7 @@ _KINDS: dict[type[Event], str] = {
     events.DrinkRecalled: "drink-recalled",
     events.DrinkVoided: "drink-voided",
     events.HandedOff: "handed-off",
+    events.HandOffTakenBack: "hand-off-taken-back",
 }
 
 

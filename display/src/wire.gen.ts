@@ -381,9 +381,9 @@ export interface CaseError {
  *
  * Tickets named here replace those held; ``gone`` have left the queue (handed off or void), of which
  * ``struck`` are void, so that hands that are at them can be told to stop.
- * ``builds`` are those a display may not have yet. ``sold_out`` and ``book`` are None when they did
- * not change. A display whose position is not ``after``, or that knows another ``store``, asks for the
- * rest with ``follow``.
+ * ``builds`` are those a display may not have yet. ``handed``, ``sold_out`` and ``book`` are None when
+ * they did not change. A display whose position is not ``after``, or that knows another ``store``, asks
+ * for the rest with ``follow``.
  */
 export interface Change {
   store: string;
@@ -396,6 +396,7 @@ export interface Change {
   builds: {
     [k: string]: Build;
   };
+  handed: HandedOff[] | null;
   sold_out: string[] | null;
   book: string | null;
 }
@@ -443,6 +444,16 @@ export interface StepState {
   state: "todo" | "running" | "done";
   started_at: number | null;
   finished_at: number | null;
+}
+/**
+ * A ticket handed off today, for a hand-off by mistake to be taken back.
+ */
+export interface HandedOff {
+  id: string;
+  number: number;
+  name: string;
+  drinks: number;
+  handed_off_at: number;
 }
 /**
  * POST /api/training/check: what a hand would do at one step. ``person`` only where scores are kept.
@@ -642,6 +653,16 @@ export interface Spread {
   longest: number | null;
 }
 /**
+ * POST /api/drinks/bump and /api/drinks/recall: several drinks as one, all of them or none.
+ */
+export interface DrinksIn {
+  /**
+   * @minItems 1
+   * @maxItems 200
+   */
+  drinks: string[];
+}
+/**
  * A family of drinks.
  */
 export interface Family {
@@ -714,7 +735,7 @@ export interface OrderRow {
   state: "waiting" | "making" | "ready" | "handed off" | "void";
   void_reason: string | null;
   drinks: number;
-  titles: string[];
+  lines: OrderedDrink[];
   /**
    * money in minor units of the shop's currency
    */
@@ -723,6 +744,16 @@ export interface OrderRow {
    * money in minor units of the shop's currency
    */
   due: number;
+}
+/**
+ * Cups of an order alike in all they were rung in with; ``void`` tells how many were struck off.
+ */
+export interface OrderedDrink {
+  title: string;
+  words: string[];
+  note: string;
+  quantity: number;
+  void: number;
 }
 /**
  * Something that happened to a ticket at a moment.
@@ -935,6 +966,7 @@ export interface Receipt {
 export interface ReceiptLine {
   title: string;
   words: string[];
+  note: string;
   quantity: number;
   /**
    * money in minor units of the shop's currency
@@ -1032,6 +1064,7 @@ export interface SizeOutcome {
 /**
  * Socket event ``snapshot``, and GET /api/queue: the whole queue at one position.
  *
+ * ``handed`` are the tickets handed off last today, newest first; older ones are in GET /api/orders.
  * ``store`` names the journal that positions count in; a position means nothing in another.
  */
 export interface Snapshot {
@@ -1043,6 +1076,7 @@ export interface Snapshot {
   builds: {
     [k: string]: Build;
   };
+  handed: HandedOff[];
   sold_out: string[];
 }
 /**
@@ -1179,6 +1213,21 @@ export interface Weighed {
   weighing: Weighing;
   finding: string;
   edits: Edit[];
+}
+/**
+ * POST /api/drinks/work: alike drinks worked as one: steps are done, then the timer of one begins.
+ */
+export interface WorkIn {
+  /**
+   * @minItems 1
+   * @maxItems 200
+   */
+  drinks: string[];
+  /**
+   * @maxItems 200
+   */
+  finish?: number[];
+  start?: number | null;
 }
 /**
  * GET /api/owner/book: the book in the folder, to be edited.

@@ -122,6 +122,7 @@ export function snapshot(position: number, tickets: Ticket[], builds: Build[] = 
     book: "b1",
     tickets,
     builds: Object.fromEntries(builds.map((one) => [one.id, one])),
+    handed: [],
     sold_out: [],
   };
 }
@@ -136,6 +137,7 @@ export function change(after: number, position: number, given: Partial<Change> =
     gone: [],
     struck: [],
     builds: {},
+    handed: null,
     sold_out: null,
     book: null,
     ...given,

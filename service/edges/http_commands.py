@@ -9,7 +9,7 @@ from flask import Response, request
 
 from service import wire
 from service.core.bar import commands as ask
-from service.core.bar.commands import Command
+from service.core.bar.commands import Command, DrinkCommand
 from service.core.bar.events import Event
 from service.core.text import NOTE_LENGTH, clean
 from service.edges.body import Message, read_message
@@ -61,6 +61,7 @@ def add_commands(routes: Routes, desk: Desk) -> None:
         return answer(desk.handler.handle(command, done, request_key(required=False)).answer)
 
     _add_drinks(routes, carry_out)
+    _add_several(routes, carry_out)
     _add_tickets(routes, carry_out)
 
     @routes.add(
@@ -135,6 +136,48 @@ def _add_drinks(routes: Routes, carry_out: CarryOut) -> None:
         return carry_out(ask.VoidDrink(drink, _reason()))
 
 
+def _several_operation(verb: str, summary: str, takes: type[wire.Wire], *problems: str) -> Operation:
+    return Operation(
+        "POST",
+        f"/api/drinks/{verb}",
+        f"{verb}Drinks",
+        summary,
+        wire.Done,
+        takes,
+        key="optional",
+        problems=(*_AT_A_DRINK, "drink-void", *problems),
+    )
+
+
+def _add_several(routes: Routes, carry_out: CarryOut) -> None:
+    @routes.add(
+        _several_operation(
+            "work", "Finish steps of alike drinks, then start one", wire.WorkIn, "unknown-step"
+        )
+    )
+    def work() -> Response:
+        asked = request_message(wire.WorkIn)
+        parts: list[DrinkCommand] = []
+        for drink in asked.drinks:
+            if asked.finish:
+                parts.append(ask.FinishSteps(drink, tuple(asked.finish)))
+            if asked.start is not None:
+                parts.append(ask.StartStep(drink, asked.start))
+        return carry_out(ask.Together(tuple(parts)))
+
+    @routes.add(_several_operation("bump", "Mark several drinks made", wire.DrinksIn))
+    def bump() -> Response:
+        asked = request_message(wire.DrinksIn)
+        return carry_out(ask.Together(tuple(ask.BumpDrink(drink) for drink in asked.drinks)))
+
+    @routes.add(
+        _several_operation("recall", "Bring several drinks back to the bar", wire.DrinksIn, "handed-off")
+    )
+    def recall() -> Response:
+        asked = request_message(wire.DrinksIn)
+        return carry_out(ask.Together(tuple(ask.RecallDrink(drink) for drink in asked.drinks)))
+
+
 def _ticket_operation(
     verb: str, name: str, summary: str, takes: type[wire.Wire] | None, problems: tuple[str, ...]
 ) -> Operation:
@@ -184,6 +227,18 @@ def _add_tickets(routes: Routes, carry_out: CarryOut) -> None:
     )
     def hand_off(ticket: str) -> Response:
         return carry_out(ask.HandOff(ticket))
+
+    @routes.add(
+        _ticket_operation(
+            "take-back",
+            "takeBackHandOff",
+            "Take back a hand-off of today: the ticket stands ready again",
+            None,
+            ("ticket-void",),
+        )
+    )
+    def take_back(ticket: str) -> Response:
+        return carry_out(ask.TakeBack(ticket))
 
 
 def _reason() -> str:

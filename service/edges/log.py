@@ -54,3 +54,5 @@ def line(event: Event) -> str:
             return f"drink {event.drink} voided: {event.reason}"
         case events.HandedOff():
             return f"order {event.order} handed off"
+        case events.HandOffTakenBack():
+            return f"order {event.order}: hand-off taken back"

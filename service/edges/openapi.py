@@ -24,6 +24,8 @@ UP = (
     wire.RingIn,
     wire.StartStep,
     wire.FinishSteps,
+    wire.DrinksIn,
+    wire.WorkIn,
     wire.VoidIn,
     wire.SoldOutIn,
     wire.Follow,

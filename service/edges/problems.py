@@ -33,7 +33,7 @@ KINDS: dict[str, Kind] = {
     Code.UNKNOWN_TICKET: Kind(404, "No such ticket", "No order has that id. Look at the queue again."),
     Code.UNKNOWN_DRINK: Kind(404, "No such drink", "A drink is named by its order and a count, like 17.2."),
     Code.UNKNOWN_STEP: Kind(422, "No such step", "Steps of a drink count from 1."),
-    Code.HANDED_OFF: Kind(409, "Handed off", "The order is with the customer; it can no longer be changed."),
+    Code.HANDED_OFF: Kind(409, "Handed off", "Take the hand-off back first, or ring in a remake."),
     Code.TICKET_VOID: Kind(
         409, "Void", "The order was struck off. Ring it in anew if it is wanted after all."
     ),

@@ -16,6 +16,9 @@ from service.core.times.record import OrderRecord
 from service.core.times.spread import Spread
 from service.edges.builds import Builds
 
+HANDED_TOLD = 20
+"""How many of the tickets handed off last a display is told: a few minutes of a rush."""
+
 
 def totals(told: Totals) -> wire.Totals:
     """What an order comes to."""
@@ -42,6 +45,7 @@ def receipt(rung: RungIn) -> wire.Receipt:
             wire.ReceiptLine(
                 title=line.title,
                 words=list(line.words),
+                note=line.note,
                 quantity=line.quantity,
                 unit=line.unit,
                 amount=line.unit * line.quantity,
@@ -92,6 +96,7 @@ def snapshot(store: str, state: State, builds: Builds, now: int) -> wire.Snapsho
         book=state.book or "",
         tickets=[ticket(each) for each in tickets],
         builds=_builds(tickets, builds),
+        handed=_handed(state),
         sold_out=sorted(state.sold_out),
     )
 
@@ -108,10 +113,24 @@ def change(store: str, after: int, state: State, what: Touched, builds: Builds, 
         tickets=[ticket(each) for each in tickets],
         gone=gone,
         struck=[order for order in gone if order in state.closed and state.closed[order][1] == "void"],
-        builds=_builds([each for each in tickets if each.id in what.rung], builds),
+        builds=_builds([each for each in tickets if each.id in what.entered], builds),
+        handed=_handed(state) if what.handed else None,
         sold_out=sorted(state.sold_out) if what.sold_out else None,
         book=state.book if what.book else None,
     )
+
+
+def _handed(state: State) -> list[wire.HandedOff]:
+    return [
+        wire.HandedOff(
+            id=each.ticket.id,
+            number=each.ticket.number,
+            name=each.ticket.name,
+            drinks=sum(drink.state != "void" for drink in each.ticket.drinks),
+            handed_off_at=each.at,
+        )
+        for each in list(state.handed.values())[: -HANDED_TOLD - 1 : -1]
+    ]
 
 
 def _builds(tickets: Iterable[Ticket], builds: Builds) -> dict[str, Build]:
@@ -120,7 +139,7 @@ def _builds(tickets: Iterable[Ticket], builds: Builds) -> dict[str, Build]:
 
 
 def order_row(order: OrderRecord) -> wire.OrderRow:
-    """One order in a list. ``drinks`` and ``titles`` count the void ones too: they were rung in."""
+    """One order in a list. ``drinks`` and ``lines`` count the void ones too: they were rung in."""
     return wire.OrderRow(
         id=order.order,
         number=order.number,
@@ -131,10 +150,24 @@ def order_row(order: OrderRecord) -> wire.OrderRow:
         state=order.state,
         void_reason=order.void_reason,
         drinks=len(order.drinks),
-        titles=[drink.rung.title for drink in order.drinks],
+        lines=_lines(order),
         gross=order.totals.gross,
         due=due([(drink.rung, drink.voided_at is None) for drink in order.drinks], order.totals),
     )
+
+
+def _lines(order: OrderRecord) -> list[wire.OrderedDrink]:
+    """The order's drinks, alike ones as one line, in the order rung in."""
+    alike: dict[tuple[str, tuple[str, ...], str], list[bool]] = {}
+    for drink in order.drinks:
+        key = (drink.rung.title, drink.rung.words, drink.rung.note)
+        alike.setdefault(key, []).append(drink.voided_at is not None)
+    return [
+        wire.OrderedDrink(
+            title=title, words=list(words), note=note, quantity=len(cups), void=cups.count(True)
+        )
+        for (title, words, note), cups in alike.items()
+    ]
 
 
 def spread(told: Spread) -> wire.Spread:

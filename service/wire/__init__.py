@@ -23,13 +23,14 @@ from service.wire.menu import (
 )
 from service.wire.prices import Quote, Receipt, ReceiptLine, Totals
 from service.wire.problem import FieldFault, Problem
-from service.wire.queue import Change, QueueDrink, Snapshot, StepState, Ticket
+from service.wire.queue import Change, HandedOff, QueueDrink, Snapshot, StepState, Ticket
 from service.wire.times import (
     DrinkLife,
     DrinkTimes,
     HourTimes,
     Life,
     Mark,
+    OrderedDrink,
     OrderRow,
     Orders,
     Span,
@@ -40,6 +41,7 @@ from service.wire.times import (
 from service.wire.up import (
     Done,
     DrinkIn,
+    DrinksIn,
     FinishSteps,
     Follow,
     LineIn,
@@ -48,6 +50,7 @@ from service.wire.up import (
     StartStep,
     ToppingIn,
     VoidIn,
+    WorkIn,
 )
 
 __all__ = [
@@ -59,10 +62,12 @@ __all__ = [
     "DrinkIn",
     "DrinkLife",
     "DrinkTimes",
+    "DrinksIn",
     "Family",
     "FieldFault",
     "FinishSteps",
     "Follow",
+    "HandedOff",
     "HourTimes",
     "Id",
     "Life",
@@ -73,6 +78,7 @@ __all__ = [
     "Millis",
     "Minor",
     "OrderRow",
+    "OrderedDrink",
     "Orders",
     "Problem",
     "QueueDrink",
@@ -98,4 +104,5 @@ __all__ = [
     "Totals",
     "VoidIn",
     "Wire",
+    "WorkIn",
 ]

@@ -30,6 +30,7 @@ class ReceiptLine(Wire):
 
     title: str
     words: list[str]
+    note: str
     quantity: int
     unit: Minor
     amount: Minor

@@ -49,9 +49,20 @@ class Ticket(Wire):
     due: Minor
 
 
+class HandedOff(Wire):
+    """A ticket handed off today, for a hand-off by mistake to be taken back."""
+
+    id: str
+    number: int
+    name: str
+    drinks: int
+    handed_off_at: Millis
+
+
 class Snapshot(Wire):
     """Socket event ``snapshot``, and GET /api/queue: the whole queue at one position.
 
+    ``handed`` are the tickets handed off last today, newest first; older ones are in GET /api/orders.
     ``store`` names the journal that positions count in; a position means nothing in another.
     """
 
@@ -61,6 +72,7 @@ class Snapshot(Wire):
     book: str
     tickets: list[Ticket]
     builds: dict[str, Build]
+    handed: list[HandedOff]
     sold_out: list[str]
 
 
@@ -69,9 +81,9 @@ class Change(Wire):
 
     Tickets named here replace those held; ``gone`` have left the queue (handed off or void), of which
     ``struck`` are void, so that hands that are at them can be told to stop.
-    ``builds`` are those a display may not have yet. ``sold_out`` and ``book`` are None when they did
-    not change. A display whose position is not ``after``, or that knows another ``store``, asks for the
-    rest with ``follow``.
+    ``builds`` are those a display may not have yet. ``handed``, ``sold_out`` and ``book`` are None when
+    they did not change. A display whose position is not ``after``, or that knows another ``store``, asks
+    for the rest with ``follow``.
     """
 
     store: str
@@ -82,5 +94,6 @@ class Change(Wire):
     gone: list[str]
     struck: list[str]
     builds: dict[str, Build]
+    handed: list[HandedOff] | None = None
     sold_out: list[str] | None = None
     book: str | None = None

@@ -7,6 +7,16 @@ from typing import Literal
 from service.wire.base import Millis, Minor, Wire
 
 
+class OrderedDrink(Wire):
+    """Cups of an order alike in all they were rung in with; ``void`` tells how many were struck off."""
+
+    title: str
+    words: list[str]
+    note: str
+    quantity: int
+    void: int
+
+
 class OrderRow(Wire):
     """One order of a business day, for the register's list and the times page.
 
@@ -22,7 +32,7 @@ class OrderRow(Wire):
     state: Literal["waiting", "making", "ready", "handed off", "void"]
     void_reason: str | None
     drinks: int
-    titles: list[str]
+    lines: list[OrderedDrink]
     gross: Minor
     due: Minor
 

@@ -56,6 +56,20 @@ class FinishSteps(Wire):
     steps: Annotated[list[Annotated[int, Field(ge=1, le=200)]], Field(min_length=1, max_length=200)]
 
 
+class DrinksIn(Wire):
+    """POST /api/drinks/bump and /api/drinks/recall: several drinks as one, all of them or none."""
+
+    drinks: Annotated[list[Id], Field(min_length=1, max_length=200)]
+
+
+class WorkIn(Wire):
+    """POST /api/drinks/work: alike drinks worked as one: steps are done, then the timer of one begins."""
+
+    drinks: Annotated[list[Id], Field(min_length=1, max_length=200)]
+    finish: Annotated[list[Annotated[int, Field(ge=1, le=200)]], Field(max_length=200)] = []  # noqa: RUF012  (pydantic copies it)
+    start: Annotated[int, Field(ge=1, le=200)] | None = None
+
+
 class VoidIn(Wire):
     """POST /api/drinks/{id}/void and /api/tickets/{id}/void."""
 

@@ -24,6 +24,7 @@ ALL = Bar(
     ask.VoidDrink("1.2", "wrong"),
     ask.BumpDrink("1.1"),
     ask.HandOff("1"),
+    ask.TakeBack("1"),
 ).events
 
 
@@ -31,7 +32,7 @@ def test_every_kind_of_event_is_among_the_samples() -> None:
     kinds = {kind for part in get_args(events.Event) for kind in get_args(part) or (part,)}
     flat = {kind for kind in kinds if isinstance(kind, type)}
     assert {type(event) for event in ALL} == flat
-    assert len(flat) == 10
+    assert len(flat) == 11
 
 
 @pytest.mark.parametrize("event", ALL, ids=lambda event: type(event).__name__)
@@ -52,6 +53,12 @@ def test_a_record_of_the_first_version_is_still_read() -> None:
     assert isinstance(event, events.RungIn)
     assert (event.at, event.order, event.lines[0].quantity, event.totals.tax) == (NOON, "7", 2, 87)
     assert event.lines[0].work == (events.Work("seal", "Seal", 5, 5),)
+
+
+def test_a_hand_off_taken_back_is_read_as_it_was_written() -> None:
+    """Written out by hand, as above."""
+    event = decode(Envelope(9, Record("hand-off-taken-back", 1, NOON, '{"order":"7"}')))
+    assert event == events.HandOffTakenBack(NOON, "7")
 
 
 @pytest.mark.parametrize(("tax", "rounded"), [(105, "order"), (104, "line")])

@@ -3,70 +3,17 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Sequence
-from itertools import pairwise
 
 import pytest
 
 from service.core.bar import commands as ask
-from service.core.bar.events import Event, RungIn
 from service.core.refusals import Code, Refused
-from service.edges.journal_memory import MemoryJournal
-from service.fold import Fold, Moved
-from service.follow import Follower
-from service.handle import Handler, Outcome
-from service.journal import Conflict, Damaged, Envelope, Key, KeyReused, Record, Unavailable, Unsure
-from tests.service.samples import NOON, OPEN, a_line, ring
+from service.fold import Moved
+from service.journal import Conflict, Damaged, Key, KeyReused, Unavailable, Unsure
+from tests.service.samples import OPEN
+from tests.service.tills import WAIT_S, Flaky, Till, answer, length
 
 KEY = Key("k", "f")
-WAIT_S = 10.0
-
-
-class Flaky(MemoryJournal):
-    """A journal whose next appends can be made to go wrong in each way the real one can."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.before: list[str] = []
-        self.away = False
-
-    def append(
-        self, expected: int, records: Sequence[Record], key: Key | None = None, answer: str = ""
-    ) -> str | None:
-        fate = self.before.pop(0) if self.before else "well"
-        if fate == "refuse":
-            raise Unavailable("no room")
-        if fate == "lose":
-            raise Unsure("cut off before")
-        earlier = super().append(expected, records, key, answer)
-        if fate == "lose answer":
-            raise Unsure("cut off after")
-        return earlier
-
-    def answered(self, key: Key) -> str | None:
-        if self.away:
-            raise Unavailable("away")
-        return super().answered(key)
-
-
-class Till:
-    """One process on a journal."""
-
-    def __init__(self, journal: MemoryJournal) -> None:
-        self.journal = journal
-        self.fold = Fold()
-        self.damage: list[Damaged] = []
-        self.handler = Handler(journal, self.fold, lambda: NOON, self.damage.append)
-        self.moves: list[Moved] = []
-        self.fold.listen(self.moves.append)
-
-    def ring_in(self, key: Key | None = None, command: ask.RingIn | None = None) -> Outcome:
-        return self.handler.handle(command or ring(), answer, key)
-
-
-def answer(events: tuple[Event, ...], position: int) -> str:
-    orders = [event.order for event in events if isinstance(event, RungIn)]
-    return f"order {orders} at {position}"
 
 
 @pytest.fixture
@@ -79,10 +26,6 @@ def till(journal: Flaky) -> Till:
     found = Till(journal)
     found.handler.handle(OPEN, answer)
     return found
-
-
-def length(journal: MemoryJournal) -> int:
-    return len(journal.read(0, 10_000))
 
 
 def test_an_order_is_in_the_journal_before_it_is_in_the_fold(till: Till) -> None:
@@ -227,175 +170,3 @@ def test_orders_rung_in_by_many_threads_are_one_row(till: Till, journal: Flaky) 
     assert list(till.fold.state.tickets) == [str(n) for n in range(1, 61)]
     assert [ticket.number for ticket in till.fold.state.tickets.values()] == list(range(1, 61))
     assert tills[1].fold.state == till.fold.state
-
-
-# --- following ------------------------------------------------------------------------------------
-
-
-def test_a_follower_brings_what_others_append(till: Till, journal: Flaky) -> None:
-    other = Till(journal)
-    arrived = threading.Event()
-    other.fold.listen(lambda moved: arrived.set() if "1" in moved.after.tickets else None)
-    follower = Follower(journal, other.fold, lambda damage: None)
-    follower.start()
-    till.ring_in()
-    assert arrived.wait(WAIT_S)
-    follower.stop()
-    assert other.fold.state == till.fold.state
-
-
-def test_a_listener_hears_every_event_once_and_in_order(till: Till, journal: Flaky) -> None:
-    """While handler and follower of one process race for the same records."""
-    damage: list[Damaged] = []
-    follower = Follower(journal, till.fold, damage.append)
-    follower.start()
-    for n in range(200):
-        till.ring_in(command=ring(a_line(unit=n)))
-    follower.stop()
-    assert damage == []
-    events = [event for move in till.moves for event in move.events]
-    assert [event.order for event in events if isinstance(event, RungIn)] == [str(n) for n in range(1, 201)]
-    positions = [(move.before.position, move.after.position) for move in till.moves]
-    assert all(one[1] == two[0] for one, two in pairwise(positions))
-
-
-def test_what_is_read_twice_is_folded_once(till: Till, journal: Flaky) -> None:
-    till.ring_in()
-    till.fold.apply(journal.read(0, 10))
-    till.fold.apply(journal.read(1, 10))
-    assert (till.fold.state.position, len(till.moves)) == (2, 2)
-
-
-def test_a_follower_survives_a_journal_that_is_away(till: Till, journal: Flaky) -> None:
-    away = threading.Event()
-    back = threading.Event()
-
-    class Away(MemoryJournal):
-        def wait(self, after: int, seconds: float) -> list[Envelope]:
-            if not back.is_set():
-                away.set()
-                raise Unavailable("away")
-            return journal.wait(after, seconds)
-
-    fold = Fold()
-    arrived = threading.Event()
-    fold.listen(lambda moved: arrived.set())
-    follower = Follower(Away(), fold, lambda damage: None)
-    follower.start()
-    assert away.wait(WAIT_S)
-    back.set()
-    assert arrived.wait(WAIT_S)
-    assert follower.reachable.wait(WAIT_S)
-    follower.stop()
-
-
-def follow_after_a_cut(journal: MemoryJournal, till: Till) -> Damaged:
-    """What a follower says that finds ``journal`` where the till's was before it was cut off."""
-    cut = threading.Event()
-
-    class Back(MemoryJournal):
-        def store(self) -> str:
-            return journal.store()
-
-        def end(self) -> int:
-            return journal.end()
-
-        def wait(self, after: int, seconds: float) -> list[Envelope]:
-            if not cut.is_set():
-                cut.set()
-                raise Unavailable("cut off")
-            return journal.wait(after, 0.01)
-
-    found: list[Damaged] = []
-    told = threading.Event()
-
-    def on_damage(damage: Damaged) -> None:
-        found.append(damage)
-        told.set()
-
-    follower = Follower(Back(), till.fold, on_damage)
-    follower.start()
-    assert told.wait(WAIT_S)
-    follower.stop()
-    assert not follower.reachable.is_set()
-    return found[0]
-
-
-def test_a_follower_sees_that_the_journal_came_back_shorter(till: Till, journal: Flaky) -> None:
-    till.ring_in()
-    till.fold.catch_up(journal)
-    journal._records.pop()
-    assert "ends at record 1, but went on to 2" in str(follow_after_a_cut(journal, till))
-
-
-def test_a_follower_sees_that_another_journal_came_back(till: Till, journal: Flaky) -> None:
-    till.fold.catch_up(journal)
-    other = Till(MemoryJournal())
-    other.handler.handle(OPEN, answer)
-    other.ring_in()
-    assert "another than before" in str(follow_after_a_cut(other.journal, till))
-
-
-def test_a_follower_goes_on_after_a_fault_of_ours(till: Till, journal: Flaky) -> None:
-    failed = threading.Event()
-    mended = threading.Event()
-
-    class Faulty(MemoryJournal):
-        def wait(self, after: int, seconds: float) -> list[Envelope]:
-            if not mended.is_set():
-                failed.set()
-                raise RuntimeError("nobody thought of this")
-            return journal.wait(after, seconds)
-
-    fold = Fold()
-    arrived = threading.Event()
-    fold.listen(lambda moved: arrived.set())
-    follower = Follower(Faulty(), fold, lambda damage: None)
-    follower.start()
-    assert failed.wait(WAIT_S)
-    mended.set()
-    assert arrived.wait(WAIT_S)
-    assert follower.reachable.wait(WAIT_S)
-    follower.stop()
-
-
-def test_what_an_order_needs_is_fetched_before_anybody_hears_of_it(till: Till, journal: Flaky) -> None:
-    """And while it cannot be, the order waits in the journal instead of being shown without."""
-    till.ring_in()
-    other = Till(journal)
-    happened: list[str] = []
-    away = [Unavailable("away")]
-
-    def fetch(events: Sequence[Event]) -> None:
-        if away:
-            raise away.pop()
-        happened.append(f"fetched for {len(events)}")
-
-    other.fold.fetch = fetch
-    other.fold.listen(lambda moved: happened.append(f"told of {len(moved.events)}"))
-    with pytest.raises(Unavailable):
-        other.fold.catch_up(journal)
-    assert (other.fold.state.position, other.moves) == (0, [])
-    other.fold.catch_up(journal)
-    assert other.fold.state == till.fold.state
-    assert happened == ["fetched for 2", "told of 2"]
-
-
-def test_a_gap_in_the_journal_stops_the_follower(till: Till) -> None:
-    class Gappy(MemoryJournal):
-        def wait(self, after: int, seconds: float) -> list[Envelope]:
-            return [Envelope(after + 2, Record("back-on", 1, NOON, '{"item":"milk"}'))]
-
-    found: list[Damaged] = []
-    told = threading.Event()
-
-    def on_damage(damage: Damaged) -> None:
-        found.append(damage)
-        told.set()
-
-    follower = Follower(Gappy(), till.fold, on_damage)
-    follower.start()
-    assert told.wait(WAIT_S)
-    follower.stop()
-    assert "missing" in str(found[0])
-    assert till.fold.state.position == 1

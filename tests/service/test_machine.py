@@ -24,13 +24,18 @@ STEPS = st.integers(0, len(WORK) + 1)
 
 
 class OrderLife(RuleBasedStateMachine):
-    """``model`` maps order → drink → "open", "made" or "void"; ``over`` orders that left → how."""
+    """``model`` maps order → drink → "open", "made" or "void"; ``over`` orders that left → how.
+
+    ``handed`` maps orders handed off to the business day that it was then, and to their drinks.
+    """
 
     def __init__(self) -> None:
         super().__init__()
         self.bar = Bar()
         self.model: dict[str, dict[str, str]] = {}
         self.over: dict[str, str] = {}
+        self.handed: dict[str, tuple[str | None, dict[str, str]]] = {}
+        self.days: dict[str, str | None] = {}
 
     drinks = Bundle("drinks")
     orders = Bundle("orders")
@@ -45,6 +50,7 @@ class OrderLife(RuleBasedStateMachine):
         order = str(len(self.model) + len(self.over) + 1)
         assert getattr(event, "order", None) == order
         self.model[order] = {f"{order}.{n}": "open" for n in range(1, cups + 1)}
+        self.days[order] = self.bar.state.day
         return order
 
     @rule(target=drinks, order=orders, n=st.integers(0, 4))
@@ -143,8 +149,41 @@ class OrderLife(RuleBasedStateMachine):
     def hand_off(self, order: str) -> None:
         if self.ask_ticket(ask.HandOff(order)):
             assert "open" not in self.model[order].values()
-            del self.model[order]
+            self.handed[order] = (self.bar.state.day, self.model.pop(order))
             self.over[order] = "handed off"
+
+    @rule(order=orders)
+    def take_back(self, order: str) -> None:
+        was = self.over.get(order)
+        try:
+            events = self.bar.tell(ask.TakeBack(order), later=1000)
+        except Refused as refused:
+            self.check_closed(refused.code, order)
+            return
+        if was is None:
+            assert events == ()
+        else:
+            del self.over[order]
+            self.model[order] = self.handed.pop(order)[1]
+
+    def check_closed(self, code: Code, order: str) -> None:
+        """A hand-off is kept only while the day of the ticket is the day."""
+        assert order not in self.model
+        if self.over.get(order) == "handed off":
+            assert code is Code.TICKET_CLOSED
+            day, _ = self.handed[order]
+            assert day != self.bar.state.day or self.days[order] != day
+
+    @rule(first=drinks, second=drinks)
+    def bump_together(self, first: str, second: str) -> None:
+        try:
+            self.bar.tell(ask.Together((ask.BumpDrink(first), ask.BumpDrink(second))), later=1000)
+        except Refused:
+            return
+        for drink in (first, second):
+            order = drink.partition(".")[0]
+            if order in self.model:
+                self.model[order][drink] = "made"
 
     @invariant()
     def the_queue_is_as_the_model_says(self) -> None:
@@ -184,6 +223,7 @@ class OrderLife(RuleBasedStateMachine):
         for gone in gone_of(self.bar.state, what):
             held.pop(gone, None)
         assert held == self.bar.state.tickets
+        assert list(self.bar.state.tickets) == sorted(self.bar.state.tickets, key=int)
         self.check_lives()
 
     def check_lives(self) -> None:

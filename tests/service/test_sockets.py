@@ -12,7 +12,7 @@ from flask_socketio.test_client import SocketIOTestClient
 from service import wire
 from service.edges.websocket import A_SECOND, BURST, Allowance
 from service.recent import Recent
-from tests.service.samples import SECOND
+from tests.service.samples import DAY, SECOND
 from tests.service.shop import DRINK, OTHER, Shop
 
 
@@ -26,6 +26,7 @@ class Display:
         self.tickets: dict[str, dict[str, Any]] = {}
         self.builds: dict[str, Any] = {}
         self.sold_out: list[str] = []
+        self.handed: list[wire.HandedOff] = []
         self.book = ""
         self.snapshots = 0
         self.struck: list[str] = []
@@ -48,7 +49,7 @@ class Display:
                 told = wire.Snapshot.model_validate(body)
                 self.tickets, self.builds = {}, {}
                 self.snapshots += 1
-                self.sold_out, self.book = told.sold_out, told.book
+                self.sold_out, self.book, self.handed = told.sold_out, told.book, told.handed
             else:
                 change = wire.Change.model_validate(body)
                 assert change.after == self.position, "a gap or something twice"
@@ -57,7 +58,12 @@ class Display:
                 for gone in change.gone:
                     self.tickets.pop(gone, None)
                 self.sold_out = self.sold_out if change.sold_out is None else change.sold_out
+                self.handed = self.handed if change.handed is None else change.handed
                 self.book = change.book or self.book
+                # Builds that nothing needs are let go of, as screens do: one that comes back must be sent.
+                kept = [ticket for id, ticket in self.tickets.items() if id not in change.gone]
+                used = {drink["build"] for ticket in kept for drink in ticket["drinks"]}
+                self.builds = {id: build for id, build in self.builds.items() if id in used}
             self.store, self.position = body["store"], body["position"]
             self.builds |= body["builds"]
             self.tickets |= {ticket["id"]: ticket for ticket in body["tickets"]}
@@ -70,7 +76,8 @@ class Display:
             "position": self.position,
             "book": self.book,
             "sold_out": self.sold_out,
-            "tickets": list(self.tickets.values()),
+            "handed": [each.model_dump() for each in self.handed],
+            "tickets": sorted(self.tickets.values(), key=lambda ticket: int(ticket["id"])),
             "builds": {id: self.builds[id] for id in sorted(needed)},
         }
 
@@ -116,6 +123,28 @@ def test_a_display_is_told_which_of_the_tickets_gone_are_void(shop: Shop) -> Non
     display.connect()
     assert display.shows() == truth(shop)
     assert display.struck == ["1", "3"]
+
+
+def test_a_display_is_told_what_was_handed_off_and_taken_back_with_its_build(shop: Shop) -> None:
+    display = Display(shop)
+    shop.ring_in(name="Inês")
+    shop.ring_in({"drink": OTHER})
+    for order in "12":
+        shop.post(f"/api/tickets/{order}/bump")
+        shop.post(f"/api/tickets/{order}/hand-off")
+    assert display.shows() == truth(shop)
+    assert [(each.id, each.drinks) for each in display.handed] == [("2", 1), ("1", 1)]
+    display.drop()
+    assert shop.post("/api/tickets/1/take-back")["changed"] is True
+    display.connect()
+    assert display.shows() == truth(shop)
+    assert [ticket["state"] for ticket in display.tickets.values()] == ["ready"]
+    assert [each.id for each in display.handed] == ["2"]
+    shop.time += DAY
+    shop.ring_in()
+    assert display.shows() == truth(shop)
+    assert display.handed == []
+    assert display.snapshots == 1
 
 
 def test_a_display_that_was_away_gets_the_rest(shop: Shop) -> None:

@@ -28,6 +28,7 @@ export function ReceiptSheet({ receipt }: { receipt: Receipt }): JSX.Element {
             <span>
               {line.quantity} × {line.title}
               {line.words.length > 0 && <em>{line.words.join(", ")}</em>}
+              {line.note && <em class="receipt-note">“{line.note}”</em>}
             </span>
             <span>{write(line.amount)}</span>
           </li>

@@ -3,9 +3,10 @@ import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import { useAnswer } from "../answer";
 import { Dialog } from "../parts/dialog";
+import { Ordered } from "../parts/ordered";
 import { money, perform, timeZone } from "../shop";
 import type { OrderRow, Orders } from "../wire.gen";
-import { counted, timeOfDay } from "../words";
+import { timeOfDay } from "../words";
 import { backWords } from "./payback";
 
 const REASONS = ["Rung in by mistake", "Customer changed their mind", "Cannot be made", "Nobody came for it"];
@@ -25,7 +26,8 @@ function Void({ order, onClose }: { order: OrderRow; onClose: () => void }): JSX
   };
   return (
     <Dialog title={`Void number ${order.number}`} onClose={onClose}>
-      <p>{order.titles.join(", ")}. The bar sees it struck out at once.</p>
+      <Ordered lines={order.lines} />
+      <p>The bar sees it struck out at once.</p>
       <p>
         What is still due of it, <strong>{money.value(order.due)}</strong>, is then to be paid back. Say why:
       </p>
@@ -102,7 +104,7 @@ export function TodaysOrders(): JSX.Element {
                   <td>{timeOfDay(order.rung_at, timeZone.value)}</td>
                   <td>{order.name || "–"}</td>
                   <td>
-                    {order.titles.join(", ")} <small>{counted(order.drinks, "drink")}</small>
+                    <Ordered lines={order.lines} />
                   </td>
                   <td class="state">
                     {order.state}

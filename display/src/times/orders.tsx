@@ -1,6 +1,7 @@
 /** The orders of the day, each of which can be looked into. */
 import type { JSX } from "preact";
 import { useAnswer } from "../answer";
+import { Ordered } from "../parts/ordered";
 import { Strip } from "../parts/strip";
 import { timeZone } from "../shop";
 import type { Life, OrderRow } from "../wire.gen";
@@ -55,7 +56,7 @@ export function OrdersOfDay({ orders, chosen, live, onChoose }: ListProps): JSX.
                 <th scope="row">{order.number}</th>
                 <td>{timeOfDay(order.rung_at, timeZone.value)}</td>
                 <td>
-                  {order.titles.join(", ")}
+                  <Ordered lines={order.lines} />
                   {order.name && <small> {order.name}</small>}
                 </td>
                 <td class="state">

@@ -109,6 +109,13 @@ class HandOff:
 
 
 @dataclass(frozen=True, slots=True)
+class TakeBack:
+    """Take a hand-off back: the wrong number was touched, or the wrong hands reached for it."""
+
+    order: str
+
+
+@dataclass(frozen=True, slots=True)
 class SellOut:
     """Say that an item ran out, or (``sold_out`` False) is back."""
 
@@ -127,5 +134,14 @@ class OpenBook:
 
 
 DrinkCommand = StartStep | FinishSteps | BumpDrink | RecallDrink | VoidDrink
-TicketCommand = BumpTicket | RecallTicket | VoidTicket | HandOff
-Command = RingIn | DrinkCommand | TicketCommand | SellOut | OpenBook
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Several drinks worked as one, as when alike cups stand side by side: all of it happens, or nothing."""
+
+    parts: tuple[DrinkCommand, ...]
+
+
+TicketCommand = BumpTicket | RecallTicket | VoidTicket | HandOff | TakeBack
+Command = RingIn | DrinkCommand | Together | TicketCommand | SellOut | OpenBook

@@ -18,10 +18,12 @@ from service.core.bar.events import (
     DrinkVoided,
     Event,
     HandedOff,
+    HandOffTakenBack,
     SoldOut,
     StepsFinished,
     StepStarted,
 )
+from service.core.bar.evolve import evolve_all
 from service.core.bar.find import find_drink, find_steps, find_ticket, not_void
 from service.core.bar.ring_in import ring_in
 from service.core.bar.state import Drink, State
@@ -39,12 +41,24 @@ def decide(state: State, command: Command, now: int) -> tuple[Event, ...]:
             return ring_in(state, command, at)
         case ask.StartStep() | ask.FinishSteps() | ask.BumpDrink() | ask.RecallDrink() | ask.VoidDrink():
             return _at_drink(state, command, at)
-        case ask.BumpTicket() | ask.RecallTicket() | ask.VoidTicket() | ask.HandOff():
+        case ask.Together():
+            return _together(state, command, at)
+        case ask.BumpTicket() | ask.RecallTicket() | ask.VoidTicket() | ask.HandOff() | ask.TakeBack():
             return _at_ticket(state, command, at)
         case ask.SellOut():
             return _sell_out(state, command, at)
         case ask.OpenBook():
             return _open_book(state, command, at)
+
+
+def _together(state: State, command: ask.Together, at: int) -> tuple[Event, ...]:
+    """Each part meets the state that those before it led to; one that is refused refuses them all."""
+    events: tuple[Event, ...] = ()
+    for part in command.parts:
+        more = _at_drink(state, part, at)
+        state = evolve_all(state, more)
+        events += more
+    return events
 
 
 def _at_drink(state: State, command: ask.DrinkCommand, at: int) -> tuple[Event, ...]:
@@ -80,6 +94,8 @@ def _at_ticket(state: State, command: ask.TicketCommand, at: int) -> tuple[Event
             return tuple(event for drink in drinks for event in _void(drink, reason, at))
         case ask.HandOff():
             return () if ended == "handed off" else _hand_off(state, command.order, at)
+        case ask.TakeBack():
+            return _take_back(state, command.order, at)
 
 
 def _ended(state: State, order: str) -> str | None:
@@ -144,6 +160,17 @@ def _hand_off(state: State, order: str, at: int) -> tuple[Event, ...]:
         accepted = tuple(f"bump {drink.id}" for drink in missing)
         raise Refused(Code.NOT_READY, message, "ticket", order, accepted)
     return (HandedOff(at, order),)
+
+
+def _take_back(state: State, order: str, at: int) -> tuple[Event, ...]:
+    if _ended(state, order) != "handed off":
+        find_ticket(state, order)
+        return ()
+    if order not in state.handed:
+        message = f"Order {order} is of an earlier day: its hand-off can no longer be taken back."
+        accepted = ("an order of today that was handed off", "a remake, rung in anew")
+        raise Refused(Code.TICKET_CLOSED, message, "ticket", order, accepted)
+    return (HandOffTakenBack(at, order),)
 
 
 def _sell_out(state: State, command: ask.SellOut, at: int) -> tuple[Event, ...]:

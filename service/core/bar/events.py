@@ -136,15 +136,23 @@ class HandedOff:
     order: str
 
 
+@dataclass(frozen=True, slots=True)
+class HandOffTakenBack:
+    """A hand-off was a mistake: the order stands ready at the counter again, as before it."""
+
+    at: int
+    order: str
+
+
 DrinkEvent = StepStarted | StepsFinished | DrinkBumped | DrinkRecalled | DrinkVoided
-OrderEvent = RungIn | DrinkEvent | HandedOff
+OrderEvent = RungIn | DrinkEvent | HandedOff | HandOffTakenBack
 Event = BookOpened | SoldOut | BackOn | OrderEvent
 
 
 def order_of(event: Event) -> str | None:
     """The order that an event is about, if it is about one."""
     match event:
-        case RungIn() | HandedOff():
+        case RungIn() | HandedOff() | HandOffTakenBack():
             return event.order
         case BookOpened() | SoldOut() | BackOn():
             return None

@@ -14,6 +14,7 @@ from service.core.bar.events import (
     DrinkVoided,
     Event,
     HandedOff,
+    HandOffTakenBack,
     RungIn,
     SoldOut,
     StepsFinished,
@@ -21,7 +22,7 @@ from service.core.bar.events import (
     Work,
     order_of,
 )
-from service.core.bar.state import DaySpan, Drink, Ending, State, Step, Ticket
+from service.core.bar.state import DaySpan, Drink, Ending, Handed, State, Step, Ticket
 from service.core.days import Calendar
 
 
@@ -43,7 +44,9 @@ def evolve(state: State, event: Event) -> State:
         case RungIn():
             return _rung_in(state, event)
         case HandedOff():
-            return _close(state, state.tickets[event.order], "handed off")
+            return _handed_off(state, state.tickets[event.order], event.at)
+        case HandOffTakenBack():
+            return _taken_back(state, event.order)
         case _:
             return _at_drink(state, event)
 
@@ -72,17 +75,37 @@ def _rung_in(state: State, event: RungIn) -> State:
         drinks,
     )
     span = state.days.get(event.day, DaySpan(state.position, state.position, 0))
-    closed = state.closed
+    closed, handed = state.closed, state.handed
     if event.day != state.day:
+        handed = {}
         closed = {order: end for order, end in closed.items() if end[0] == state.day}
     return replace(
         state,
         tickets={**state.tickets, event.order: ticket},
         closed=closed,
+        handed=handed,
         orders=state.orders + 1,
         day=event.day,
         number=event.number,
         days={**state.days, event.day: replace(span, orders=span.orders + 1)},
+    )
+
+
+def _handed_off(state: State, ticket: Ticket, at: int) -> State:
+    state = _close(state, ticket, "handed off")
+    if ticket.day != state.day:
+        return state
+    return replace(state, handed={**state.handed, ticket.id: Handed(ticket, at)})
+
+
+def _taken_back(state: State, order: str) -> State:
+    """As if it had not been handed off, in its old place."""
+    tickets = sorted([*state.tickets.values(), state.handed[order].ticket], key=lambda each: each.position)
+    return replace(
+        state,
+        tickets={each.id: each for each in tickets},
+        closed={id: ending for id, ending in state.closed.items() if id != order},
+        handed={id: each for id, each in state.handed.items() if id != order},
     )
 
 

@@ -29,7 +29,10 @@ def find_ticket(state: State, order: str) -> Ticket:
     if ending[1] == "void":
         message = f"Order {order} was voided."
         raise Refused(Code.TICKET_VOID, message, "ticket", order, _open(state))
-    message = f"Order {order} was handed off; it can no longer be changed. Ring in a new one."
+    how = (
+        "Take the hand-off back first, or ring in a remake." if order in state.handed else "Ring in a remake."
+    )
+    message = f"Order {order} was handed off. {how}"
     raise Refused(Code.HANDED_OFF, message, "ticket", order, _open(state))
 
 

@@ -57,6 +57,14 @@ class Ticket:
 
 
 @dataclass(frozen=True, slots=True)
+class Handed:
+    """A ticket as it stood when it was handed off, at ``at``."""
+
+    ticket: Ticket
+    at: int
+
+
+@dataclass(frozen=True, slots=True)
 class DaySpan:
     """Where a business day lies in the journal.
 
@@ -75,7 +83,9 @@ class State:
 
     ``anyway`` tells that ``book`` came into force by the owner's word, though its proof did not hold.
     ``tickets`` are the open ones in the order rung in; ``closed`` tells how the tickets of the latest
-    business day and the one before ended; ``number`` is the last number called on ``day``.
+    business day and the one before ended; ``handed`` are those of the latest business day that were handed
+    off, the latest last, for a hand-off by mistake to be taken back; ``number`` is the last number called on
+    ``day``.
     """
 
     position: int = 0
@@ -86,6 +96,7 @@ class State:
     sold_out: frozenset[str] = frozenset()
     tickets: Mapping[str, Ticket] = field(default_factory=dict)
     closed: Mapping[str, tuple[str, Ending]] = field(default_factory=dict)
+    handed: Mapping[str, Handed] = field(default_factory=dict)
     orders: int = 0
     day: str | None = None
     number: int = 0

@@ -6,7 +6,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from service.core.bar.events import BackOn, BookOpened, Event, RungIn, SoldOut, order_of
+from service.core.bar.events import (
+    BackOn,
+    BookOpened,
+    Event,
+    HandedOff,
+    HandOffTakenBack,
+    RungIn,
+    SoldOut,
+    order_of,
+)
 from service.core.bar.state import State, Ticket
 
 TicketWord = Literal["waiting", "making", "ready"]
@@ -30,11 +39,14 @@ def ready_at(ticket: Ticket) -> int | None:
 class Touched:
     """What a stretch of events touched: orders (in the order first touched), and what else changed.
 
-    ``rung`` are those rung in within the stretch: only their builds can be new to a display.
+    ``entered`` are those that came onto the bar within the stretch, rung in or with their hand-off taken
+    back: only their builds can be new to a display. ``handed`` tells that the list of those handed off today
+    is another now.
     """
 
     orders: tuple[str, ...]
-    rung: frozenset[str]
+    entered: frozenset[str]
+    handed: bool
     sold_out: bool
     book: bool
 
@@ -42,22 +54,29 @@ class Touched:
 def touched(events: Iterable[Event]) -> Touched:
     """What a display that knows the state before these events must be told of."""
     orders: dict[str, None] = {}
-    rung: set[str] = set()
-    sold_out = book = False
+    entered: set[str] = set()
+    handed = sold_out = book = False
     for event in events:
         order = order_of(event)
         if order is not None:
             orders[order] = None
         match event:
             case RungIn():
-                rung.add(event.order)
+                entered.add(event.order)
+                # With the first order of a day those handed off the day before are let go.
+                handed = handed or event.number == 1
+            case HandOffTakenBack():
+                entered.add(event.order)
+                handed = True
+            case HandedOff():
+                handed = True
             case SoldOut() | BackOn():
                 sold_out = True
             case BookOpened():
                 book = True
             case _:
                 pass
-    return Touched(tuple(orders), frozenset(rung), sold_out, book)
+    return Touched(tuple(orders), frozenset(entered), handed, sold_out, book)
 
 
 def open_of(state: State, what: Touched) -> tuple[Ticket, ...]:

@@ -11,7 +11,15 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from service.core.bar.events import DrinkBumped, DrinkRecalled, DrinkVoided, HandedOff, OrderEvent, RungIn
+from service.core.bar.events import (
+    DrinkBumped,
+    DrinkRecalled,
+    DrinkVoided,
+    HandedOff,
+    HandOffTakenBack,
+    OrderEvent,
+    RungIn,
+)
 from service.core.times.record import DrinkRecord, OrderRecord
 
 SpanKind = Literal["waiting", "step", "idle", "made"]
@@ -113,6 +121,8 @@ def _words(event: OrderEvent, cups: list[str]) -> str | None:
             return f"{_named(event.drink, cups)} {how}: {event.reason}"
         case HandedOff():
             return "handed off"
+        case HandOffTakenBack():
+            return "hand-off taken back"
         case _:
             return None
 

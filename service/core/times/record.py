@@ -15,6 +15,7 @@ from service.core.bar.events import (
     DrinkRecalled,
     DrinkVoided,
     HandedOff,
+    HandOffTakenBack,
     OrderEvent,
     RungIn,
     RungLine,
@@ -123,6 +124,8 @@ def record(story: Iterable[OrderEvent]) -> OrderRecord:
         match event:
             case HandedOff():
                 told.handed_off_at = event.at
+            case HandOffTakenBack():
+                told.handed_off_at = None
             case RungIn():
                 raise ValueError(f"order {event.order} was rung in twice")
             case _:
