@@ -1,8 +1,9 @@
-"""Repeated weighings of one measure (a scoop, a stroke, a shot, a cube): mean, spread and a verdict.
+"""Repeated readings of one measure (a scoop, a stroke, a shot, a cube, a shake): mean, spread and a verdict.
 
 The verdict is that of a control chart for individual readings: the limits lie three standard deviations
 either side of the mean, the standard deviation being estimated from the mean moving range of two
-readings over d2 = 1.128 (NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2).
+readings over d2 = 1.128 (NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2). How many readings are
+enough follows from how well the mean should be known, by Student's t (the same, 7.2.2.2, two-sided 95 %).
 """
 
 from __future__ import annotations
@@ -25,6 +26,10 @@ D2_OF_TWO = 1.128
 STEADY_PCT = 4.0
 """A hand whose readings spread by no more (coefficient of variation) keeps a drink the same; house rule."""
 
+ENOUGH_PCT = 2.0
+"""How well the mean has to be known, either side, in per cent of it: a fifth of a book's usual tolerance, so
+that the measure itself takes only a small part of that. A house rule."""
+
 T_975 = (
     12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228,
     2.201, 2.179, 2.160, 2.145, 2.131, 2.120, 2.110, 2.101, 2.093, 2.086,
@@ -34,65 +39,94 @@ T_975 = (
 
 Verdict = Literal["more readings", "not one process", "wide", "steady"]
 
+Unit = Literal["g", "%"]
+"""What is read: grams on a scale, or per cent of what a shake could melt."""
+
 
 @dataclass(frozen=True, slots=True)
 class Weighing:
-    """What the readings come to, in grams; ``outside`` are the numbers (from 1) of readings that stand out.
+    """What the readings come to, in their unit; ``outside`` are the numbers (from 1) of those that stand out.
 
-    ``margin_g`` is half the 95 % confidence interval of the mean. ``words`` says what to do.
+    ``spread`` is their standard deviation (of a sample), ``spread_pct`` that in per cent of the mean,
+    ``margin`` half the 95 % confidence interval of the mean; ``low`` and ``high`` are the control limits.
+    ``needed`` readings of this spread know the mean within ENOUGH_PCT (None: more than MOST_READINGS).
+    ``words`` says what to do, ``enough`` whether there are enough and why.
     """
 
-    readings_g: tuple[float, ...]
-    mean_g: float
-    spread_g: float
+    unit: Unit
+    readings: tuple[float, ...]
+    mean: float
+    spread: float
     spread_pct: float
-    margin_g: float
-    low_g: float
-    high_g: float
+    margin: float
+    low: float
+    high: float
     outside: tuple[int, ...]
+    needed: int | None
     verdict: Verdict
     words: str
+    enough: str
 
 
-def weigh(readings_g: Sequence[float]) -> Weighing:
-    """Judge repeated readings in grams, in the order they were taken, each positive; at least two.
+def weigh(given: Sequence[float], unit: Unit = "g") -> Weighing:
+    """Judge repeated readings in the order they were taken, each positive; at least two.
 
     Raises ``ValueError`` naming the reading and what is accepted.
     """
-    readings = _checked(readings_g)
+    readings = _checked(given, unit)
     mean = statistics.fmean(readings)
     spread = statistics.stdev(readings)
     sigma = statistics.fmean(abs(b - a) for a, b in pairwise(readings)) / D2_OF_TWO
     low, high = mean - 3 * sigma, mean + 3 * sigma
     outside = tuple(n for n, reading in enumerate(readings, 1) if not low <= reading <= high)
     spread_pct = 100 * spread / mean
+    margin = _margin(len(readings), spread)
+    needed = _needed(spread, mean)
     verdict = _verdict(len(readings), outside, spread_pct)
     return Weighing(
-        readings_g=readings,
-        mean_g=mean,
-        spread_g=spread,
+        unit=unit,
+        readings=readings,
+        mean=mean,
+        spread=spread,
         spread_pct=spread_pct,
-        margin_g=_t(len(readings) - 1) * spread / math.sqrt(len(readings)),
-        low_g=max(0.0, low),
-        high_g=high,
+        margin=margin,
+        low=max(0.0, low),
+        high=high,
         outside=outside,
+        needed=needed,
         verdict=verdict,
-        words=_words(verdict, len(readings), outside, spread_pct),
+        words=_words(verdict, len(readings), outside, spread_pct, unit),
+        enough=_enough(len(readings), needed, 100 * margin / mean),
     )
 
 
-def _checked(readings_g: Sequence[float]) -> tuple[float, ...]:
-    if not 2 <= len(readings_g) <= MOST_READINGS:
-        raise ValueError(f"readings: {len(readings_g)} given; accepted are 2 to {MOST_READINGS}")
-    for n, reading in enumerate(readings_g, 1):
-        if not (math.isfinite(reading) and 0 < reading <= 10_000):
-            raise ValueError(f"reading {n}: {reading!r}; accepted is a weight above 0 and up to 10000 g")
-    return tuple(float(reading) for reading in readings_g)
+def _checked(readings: Sequence[float], unit: Unit) -> tuple[float, ...]:
+    if not 2 <= len(readings) <= MOST_READINGS:
+        raise ValueError(f"readings: {len(readings)} given; accepted are 2 to {MOST_READINGS}")
+    most = {"g": 10_000, "%": 100}[unit]
+    for n, reading in enumerate(readings, 1):
+        if not (math.isfinite(reading) and 0 < reading <= most):
+            raise ValueError(
+                f"reading {n}: {reading!r}; accepted is a figure above 0 and up to {most} {unit}"
+            )
+    return tuple(float(reading) for reading in readings)
 
 
 def _t(freedom: int) -> float:
     """The 97.5 % point of Student's t; past the table its last row, which errs to the wide side."""
     return T_975[min(freedom, len(T_975)) - 1]
+
+
+def _margin(count: int, spread: float) -> float:
+    """Half the 95 % confidence interval of a mean of ``count`` readings."""
+    return _t(count - 1) * spread / math.sqrt(count)
+
+
+def _needed(spread: float, mean: float) -> int | None:
+    """The fewest readings of this spread whose mean is known within ENOUGH_PCT; None past MOST_READINGS."""
+    within = ENOUGH_PCT / 100 * mean
+    counts = range(LEAST_READINGS, MOST_READINGS + 1)
+    return next((count for count in counts if _margin(count, spread) <= within), None)
 
 
 def _verdict(count: int, outside: tuple[int, ...], spread_pct: float) -> Verdict:
@@ -103,17 +137,39 @@ def _verdict(count: int, outside: tuple[int, ...], spread_pct: float) -> Verdict
     return "steady" if spread_pct <= STEADY_PCT else "wide"
 
 
-def _words(verdict: Verdict, count: int, outside: tuple[int, ...], spread_pct: float) -> str:
+def _words(verdict: Verdict, count: int, outside: tuple[int, ...], spread_pct: float, unit: Unit) -> str:
     match verdict:
         case "more readings":
             left = LEAST_READINGS - count
-            return f"Weigh {left} more: {count} readings say little about the spread."
+            return f"{left} more: {count} readings say little about the spread."
         case "not one process":
             named = " and ".join(str(n) for n in outside)
-            return (
-                f"Reading {named} stands out: find out why (not levelled? air in the pump?) and weigh again."
+            stands = "stands" if len(outside) == 1 else "stand"
+            why = (
+                "not levelled? air in the pump?"
+                if unit == "g"
+                else "shaken shorter? ice left out of the bin?"
             )
+            many = "Reading" if len(outside) == 1 else "Readings"
+            return f"{many} {named} {stands} out: find out why ({why}), take it out and measure again."
         case "wide":
-            return f"They spread by {spread_pct:.1f} %, more than {STEADY_PCT:g} %: level every scoop alike."
+            return f"They spread by {spread_pct:.1f} %, more than {STEADY_PCT:g} %: work alike every time."
         case "steady":
-            return f"Steady: the readings spread by {spread_pct:.1f} %. The mean can go into the pantry."
+            return f"Steady: the readings spread by {spread_pct:.1f} %. The mean can be taken over."
+
+
+def _enough(count: int, needed: int | None, margin_pct: float) -> str:
+    """Whether there are enough readings, and why: the mean is to be known within ENOUGH_PCT."""
+    known = f"the mean is known within ± {margin_pct:.1f} %"
+    if count < LEAST_READINGS:
+        return (
+            f"Enough is when the mean is known within ± {ENOUGH_PCT:g} %: {LEAST_READINGS} readings at least."
+        )
+    if needed is None:
+        return (
+            f"Not enough: {known}, and at this spread not even {MOST_READINGS} readings bring it within "
+            f"± {ENOUGH_PCT:g} %. First make the readings more alike, or measure several at once."
+        )
+    if count < needed:
+        return f"Not enough: {known}. At this spread {needed} readings bring it within ± {ENOUGH_PCT:g} %."
+    return f"Enough: {known}, and within ± {ENOUGH_PCT:g} % takes {needed} at this spread."

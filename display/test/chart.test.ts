@@ -1,24 +1,27 @@
 import { describe, expect, it } from "vitest";
 import { chart, FRAME } from "../src/owner/chart";
-import { gramsOf, keyed } from "../src/owner/readings";
+import { celsiusOf, gramsOf, keyed } from "../src/owner/readings";
 import type { Weighing } from "../src/wire.gen";
 
 const WEIGHING: Weighing = {
-  readings_g: [8, 8.1, 7.9, 12],
-  mean_g: 9,
-  spread_g: 2,
+  unit: "g",
+  readings: [8, 8.1, 7.9, 12],
+  mean: 9,
+  spread: 2,
   spread_pct: 22,
-  margin_g: 1,
-  low_g: 7,
-  high_g: 11,
+  margin: 1,
+  low: 7,
+  high: 11,
   outside: [4],
+  needed: null,
   verdict: "not one process",
   words: "",
+  enough: "",
 };
 
 describe("the control chart", () => {
   it("holds every reading and limit inside its frame, heavier ones higher", () => {
-    const drawn = chart(WEIGHING.readings_g, WEIGHING);
+    const drawn = chart(WEIGHING.readings, WEIGHING);
     const heights = [...drawn.points.map((point) => point.y), drawn.low ?? -1, drawn.high ?? -1];
     for (const y of heights) {
       expect(y).toBeGreaterThanOrEqual(FRAME.top);
@@ -30,12 +33,12 @@ describe("the control chart", () => {
   });
 
   it("draws the mean half way between limits that lie evenly about it", () => {
-    const drawn = chart(WEIGHING.readings_g, WEIGHING);
+    const drawn = chart(WEIGHING.readings, WEIGHING);
     expect(drawn.mean).toBeCloseTo(((drawn.low ?? 0) + (drawn.high ?? 0)) / 2, 9);
   });
 
   it("marks the readings that stand out, and no others", () => {
-    expect(chart(WEIGHING.readings_g, WEIGHING).points.map((point) => point.outside)).toEqual([
+    expect(chart(WEIGHING.readings, WEIGHING).points.map((point) => point.outside)).toEqual([
       false,
       false,
       false,
@@ -74,6 +77,16 @@ describe("the number pad", () => {
     expect(gramsOf("9.4")).toBe(9.4);
     expect([gramsOf(""), gramsOf("."), gramsOf("0"), gramsOf("0.0")]).toEqual([
       undefined,
+      undefined,
+      undefined,
+      undefined,
+    ]);
+  });
+
+  it("reads a temperature, zero among them, but not from nothing", () => {
+    expect([celsiusOf("0"), celsiusOf("2.5"), celsiusOf(""), celsiusOf("."), celsiusOf("101")]).toEqual([
+      0,
+      2.5,
       undefined,
       undefined,
       undefined,

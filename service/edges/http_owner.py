@@ -8,12 +8,16 @@ from recipes.book import Book
 from recipes.faults import BookRefused
 from service import wire_owner
 from service.edges.http_commands import request_message
+from service.edges.menu import menu
 from service.edges.owner_aside import aside
 from service.edges.owner_desk import OwnerDesk
 from service.edges.owner_guard import View, owner_only
 from service.edges.problems import ProblemFound
 from service.edges.routes import Operation, Routes, answer_message
-from service.owner import measuring, movers, trial
+from service.edges.squeeze import squeezed
+from service.owner import brands, measuring, movers, trial
+from service.owner.edits import apply
+from service.owner.forms import forms
 
 
 def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
@@ -24,7 +28,13 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         routes.add(operation)(guarded(view))
 
     def book() -> Response:
-        return answer_message(owner.workbook())
+        return squeezed(answer_message(owner.workbook()))
+
+    def formed() -> Response:
+        asked = request_message(wire_owner.FormsIn)
+        texts = owner.texts()
+        named = {edit.file for edit in asked.edits}
+        return squeezed(answer_message(aside(lambda: forms(apply(texts, asked.edits), named))))
 
     def try_out() -> Response:
         asked = request_message(wire_owner.TryIn)
@@ -33,7 +43,10 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
 
         def work() -> wire_owner.Trial:
             after, faults = trial.edited_book(texts, asked.edits)
-            return trial.refused(faults) if after is None else trial.trial(before, after, asked.line)
+            if after is None:
+                return trial.refused(faults)
+            told = trial.trial(before, after, asked.line)
+            return told.model_copy(update={"menu": menu(after.version, after, [], None)})
 
         return answer_message(aside(work))
 
@@ -43,7 +56,7 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         before = owner.folder_book()
 
         def work() -> wire_owner.Brand:
-            weighing, density, edits = measuring.brand(before, asked)
+            weighing, density, edits = brands.brand(before, asked)
             after, faults = trial.edited_book(texts, edits)
             return wire_owner.Brand(
                 weighing=weighing,
@@ -51,6 +64,7 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
                 density_after=density,
                 edits=edits,
                 faults=faults,
+                energy="" if after is None else brands.energy_words(after, asked.ingredient, asked.label),
                 movers=movers.movers(before, after) if after is not None else [],
             )
 
@@ -60,11 +74,27 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         asked = request_message(wire_owner.WeighIn)
         return answer_message(measuring.weighed(owner.folder_book(), asked))
 
+    def chill() -> Response:
+        asked = request_message(wire_owner.ChillIn)
+        return answer_message(measuring.chilled(owner.folder_book(), asked))
+
     add(
         Operation(
             "GET", "/api/owner/book", "ownerBook", "The book as forms", wire_owner.Workbook, problems=_OWN
         ),
         book,
+    )
+    add(
+        Operation(
+            "POST",
+            "/api/owner/forms",
+            "ownerForms",
+            "The files that edits name as forms, with the edits made",
+            wire_owner.Forms,
+            wire_owner.FormsIn,
+            problems=(*_OWN, "book-refused"),
+        ),
+        formed,
     )
     add(
         Operation(
@@ -101,6 +131,18 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             problems=(*_OWN, "cannot-measure", "book-refused"),
         ),
         weigh,
+    )
+    add(
+        Operation(
+            "POST",
+            "/api/owner/chill",
+            "ownerChill",
+            "Judge how far a station gets with chilling",
+            wire_owner.Chilled,
+            wire_owner.ChillIn,
+            problems=(*_OWN, "cannot-measure", "book-refused"),
+        ),
+        chill,
     )
 
 

@@ -11,7 +11,7 @@ from recipes.proof.fingerprint import fingerprint
 from recipes.resolve import resolve
 from recipes.steps import amount_words
 from recipes.words import title
-from service.wire_owner import DoseChange, Mover
+from service.wire_owner import ComponentChange, DoseChange, Mover
 
 LEAST_PCT = 0.05
 """A change smaller than this is no change (per cent)."""
@@ -39,6 +39,7 @@ def _come_or_gone(before: Book, after: Book, id: str) -> Mover:
         name=drink.name,
         worst_pct=100.0,
         worst_label=word,
+        components=[],
         doses=[],
         refused=[f"{drink.name} is {word}"] if gone else [],
         allergens=[],
@@ -62,7 +63,7 @@ class _Moved:
 
     def __init__(self, before: Book, after: Book, id: str) -> None:
         self.before, self.after, self.id = before, after, id
-        self.worst, self.label = 0.0, ""
+        self.changes: dict[str, ComponentChange] = {}
         self.doses: list[DoseChange] = []
         self.refused: list[str] = []
         self.allergens: dict[str, None] = {}
@@ -75,13 +76,15 @@ class _Moved:
                 self._compare(line, old, new)
             elif isinstance(new, str) and isinstance(old, Build):
                 self.refused.append(f"{title(self.before, line)}: {new}")
-        if self.worst < LEAST_PCT and not (self.doses or self.refused or self.allergens):
+        changes = sorted(self.changes.values(), key=lambda each: -abs(each.change_pct))
+        if not (changes or self.doses or self.refused or self.allergens):
             return None
         return Mover(
             drink=self.id,
             name=self.after.drinks[self.id].name,
-            worst_pct=round(self.worst, 2),
-            worst_label=self.label,
+            worst_pct=abs(changes[0].change_pct) if changes else 0.0,
+            worst_label=changes[0].label if changes else "",
+            components=changes,
             doses=self.doses,
             refused=self.refused,
             allergens=list(self.allergens),
@@ -91,9 +94,10 @@ class _Moved:
         shares = [_shares(old), _shares(new)]
         for key in dict.fromkeys([*shares[0], *shares[1]]):
             was, now = (share.get(key, 0.0) for share in shares)
-            change = 100.0 if was == 0 else 100 * abs(now - was) / was
-            if change > self.worst and max(was, now) > 0:
-                self.worst, self.label = change, key
+            change = round((100.0 if now > 0 else 0.0) if was == 0 else 100 * (now - was) / was, 2)
+            known = self.changes.get(key)
+            if abs(change) >= max(LEAST_PCT, abs(known.change_pct) + 0.01 if known else 0.0):
+                self.changes[key] = ComponentChange(label=key, change_pct=change, title=self._said(line))
         doses = [_doses(old), _doses(new)]
         for key in dict.fromkeys([*doses[0], *doses[1]]):
             said = [dose.get(key, "none") for dose in doses]
@@ -101,7 +105,7 @@ class _Moved:
                 self.doses.append(
                     DoseChange(
                         size=line.size,
-                        title=f"{title(self.before, line)}{', hot' if line.ice == HOT else ''}",
+                        title=self._said(line),
                         label=key,
                         before=said[0],
                         after=said[1],
@@ -109,6 +113,9 @@ class _Moved:
                 )
         for word in sorted({*old.allergens} ^ {*new.allergens}):
             self.allergens[f"no longer told: {word}" if word in old.allergens else f"now told: {word}"] = None
+
+    def _said(self, line: Line) -> str:
+        return f"{title(self.before, line)}{', hot' if line.ice == HOT else ''}"
 
 
 def _build(book: Book, line: Line) -> Build | str:

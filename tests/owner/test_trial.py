@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from recipes.reader import parse_book
-from service.owner.measuring import CannotMeasure, brand, weighed
+from service.owner.measuring import CannotMeasure, chilled, weighed
 from service.owner.movers import movers
 from service.owner.trial import edited_book, outcome, trial
 from service.wire import LineIn, ToppingIn
-from service.wire_owner import BrandIn, BrandLabel, Edit, WeighIn
+from service.wire_owner import ChillIn, ChillReading, Edit, WeighIn
 from tests.proof.books import GOOD, files, iced
 
 BARE = iced(more="toppings = []").replace("Iced Tea", "Bare Tea")
@@ -61,6 +61,11 @@ def test_a_denser_syrup_moves_every_drink_with_it_by_as_much() -> None:
     assert {each.drink for each in moved} == {"iced", "bare"}
     # A tenth more syrup by mass, and with it a tenth more energy, all of which is the syrup's.
     assert all(each.worst_pct == pytest.approx(10, abs=0.05) for each in moved), moved
+    for each in moved:
+        changes = {change.label: change.change_pct for change in each.components}
+        assert changes["Energy"] == pytest.approx(10, abs=0.05)
+        # The more syrup there is in a hundred grams, the less of all else.
+        assert all(change < 0 for label, change in changes.items() if label in ("Tea", "Ice")), changes
 
 
 def test_allergens_that_come_are_told() -> None:
@@ -128,22 +133,40 @@ def test_a_weighing_that_does_not_fit_names_the_field(asked: WeighIn, field: str
     assert refused.value.field == field
 
 
-def test_a_new_brand_is_edits_that_the_book_takes() -> None:
-    label = BrandLabel(
-        brand="New", sugars_g=65, dry_g=66, energy_kj=1110, allergens=["sulphites"], price="2.50 EUR/kg"
-    )
-    asked = BrandIn(ingredient="syrup", tool="pump", unit_g=9.31, label=label, keep_mass=True)
-    _, density, edits = brand(BOOK, asked)
-    assert density == pytest.approx(1.33)
-    book, faults = edited_book(TEXTS, edits)
+def shaken(end_c: float) -> ChillReading:
+    """250 g of tea at 25 °C on 200 g of drained ice."""
+    return ChillReading(liquid_g=250, liquid_c=25, ice_g=200, ice_c=0, end_c=end_c)
+
+
+def test_a_shake_that_is_measured_tells_how_far_its_station_chills() -> None:
+    """Reckoned by hand with 4.19 J/(g K) and 333.4 J/g.
+
+    At equilibrium 250 * 4.19 * 25 = 26187.5 J melt 78.55 g. When half of that melts, 39.27 g take 13093.8 J,
+    and the other 13093.8 J stand in 289.27 g: 10.80 °C.
+    """
+    told = chilled(BOOK, ChillIn(station="bar", readings=[shaken(10.8)] * 5))
+    assert told.extents_pct == pytest.approx([50.0] * 5, abs=0.1)
+    assert [(each.file, each.path, each.value) for each in told.edits] == [
+        ("shop.toml", ["stations", "bar", "melt"], "50 %")
+    ]
+    book, faults = edited_book(TEXTS, told.edits)
     assert faults == []
     assert book is not None
-    syrup = book.pantry["syrup"]
-    assert (syrup.brand, syrup.density, syrup.sugars, syrup.energy_kj) == ("New", 1.33, 0.65, 1110)
-    # 1110 kJ are 265 kcal at 4.184 kJ each.
-    assert syrup.energy_kcal == 265
-    before, after = BOOK.drinks["iced"].steps[0].amount, book.drinks["iced"].steps[0].amount
-    assert before is not None
-    assert after is not None
-    assert after.ml * 1.33 == pytest.approx(before.ml * 1.30, rel=1e-3)
-    assert after.tool == "pump"
+    assert book.stations["bar"].melt_share == 0.5
+    assert movers(BOOK, book), "a station that chills less is another drink"
+
+
+def test_one_shake_tells_its_share_and_takes_nothing_over() -> None:
+    told = chilled(BOOK, ChillIn(station="bar", readings=[shaken(0)]))
+    assert told.extents_pct == pytest.approx([100])
+    assert (told.weighing, told.edits) == (None, [])
+
+
+@pytest.mark.parametrize(
+    ("station", "end_c", "field"),
+    [("moon", 5, "station"), ("bar", 30, "readings[1]"), ("bar", 25, "readings[1].end_c")],
+)
+def test_a_shake_that_cannot_be_names_the_reading(station: str, end_c: float, field: str) -> None:
+    with pytest.raises(CannotMeasure) as refused:
+        chilled(BOOK, ChillIn(station=station, readings=[shaken(5), shaken(end_c)]))
+    assert refused.value.field == field

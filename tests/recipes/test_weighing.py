@@ -15,9 +15,9 @@ BATCHES = (49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1)
 
 def test_limits_are_those_of_the_handbooks_worked_example() -> None:
     chart = weigh(BATCHES)
-    assert chart.mean_g == pytest.approx(50.81, abs=0.005)
-    assert chart.low_g == pytest.approx(45.8159, abs=0.001)
-    assert chart.high_g == pytest.approx(55.8041, abs=0.001)
+    assert chart.mean == pytest.approx(50.81, abs=0.005)
+    assert chart.low == pytest.approx(45.8159, abs=0.001)
+    assert chart.high == pytest.approx(55.8041, abs=0.001)
     assert chart.outside == ()
 
 
@@ -37,9 +37,9 @@ def test_the_t_table_is_students_distribution(freedom: int) -> None:
 def test_a_steady_hand() -> None:
     weighing = weigh([8.1, 8.0, 8.2, 8.1, 8.0, 8.1])
     assert weighing.verdict == "steady"
-    assert weighing.mean_g == pytest.approx(48.5 / 6)
-    assert weighing.low_g < 8.0
-    assert weighing.high_g > 8.2
+    assert weighing.mean == pytest.approx(48.5 / 6)
+    assert weighing.low < 8.0
+    assert weighing.high > 8.2
 
 
 def test_one_heaped_scoop_stands_out_by_its_number() -> None:
@@ -54,7 +54,38 @@ def test_readings_that_spread_are_not_steady() -> None:
 
 
 def test_few_readings_ask_for_more() -> None:
-    assert "Weigh 2 more" in weigh([8.0, 8.1, 8.0]).words
+    assert weigh([8.0, 8.1, 8.0]).words.startswith("2 more")
+
+
+def test_how_many_are_enough_is_reckoned_by_students_t() -> None:
+    """8.0 and 8.4 in turn: mean 8.2; ten of them have a standard deviation of 0.2 * sqrt(10/9) = 0.2108.
+
+    2 % of the mean are 0.164. Of 8 readings the mean is known within 2.365 * 0.2108 / sqrt(8) = 0.176, of 9
+    within 2.306 * 0.2108 / 3 = 0.162.
+    """
+    ten = weigh([8.0, 8.4] * 5)
+    assert ten.spread == pytest.approx(0.2108, abs=0.0001)
+    assert ten.needed == 9
+    assert ten.enough.startswith("Enough")
+    assert ten.margin == pytest.approx(2.262 * 0.2108 / math.sqrt(10), abs=0.0001)
+    six = weigh([8.0, 8.4] * 3)
+    assert six.needed is not None
+    assert six.needed > 6
+    assert six.enough.startswith("Not enough")
+    assert str(six.needed) in six.enough
+
+
+def test_readings_too_far_apart_for_any_number_say_so() -> None:
+    """A spread of 47 %: 2.042 * 47 / sqrt(100) = 9.6 % of the mean."""
+    cubes = weigh([10, 30] * 5)
+    assert cubes.needed is None
+    assert "not even 100" in cubes.enough
+
+
+def test_shares_are_judged_in_per_cent_and_end_at_a_hundred() -> None:
+    assert weigh([90, 91, 92, 91, 90], "%").unit == "%"
+    with pytest.raises(ValueError, match="up to 100 %"):
+        weigh([90, 101], "%")
 
 
 @pytest.mark.parametrize(

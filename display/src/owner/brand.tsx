@@ -152,10 +152,13 @@ function Comes({ brand, name }: { brand: Brand; name: string }): JSX.Element {
         {Math.abs(heavier) >= 0.05 &&
           `, ${Math.abs(heavier).toFixed(1)} % ${heavier > 0 ? "heavier" : "lighter"} by the scoop`}
       </p>
+      {brand.energy && <p>{brand.energy}</p>}
       {brand.weighing && (
         <>
-          <ControlChart readings={brand.weighing.readings_g} weighing={brand.weighing} />
-          <p>{brand.weighing.words}</p>
+          <ControlChart readings={brand.weighing.readings} weighing={brand.weighing} unit="g" />
+          <p>
+            {brand.weighing.words} {brand.weighing.enough}
+          </p>
         </>
       )}
       {brand.faults.map((fault) => (

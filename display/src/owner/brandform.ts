@@ -15,7 +15,7 @@ export const LABEL_FIELDS: readonly LabelField[] = [
   { key: "energy_kj", name: "Energy", unit: "kJ", pantry: "energy" },
   { key: "energy_kcal", name: "Energy", unit: "kcal", pantry: "energy" },
   { key: "fat_g", name: "Fat", unit: "g", pantry: "fat" },
-  { key: "carbohydrate_g", name: "Carbohydrate", unit: "g", pantry: "carbohydrate" },
+  { key: "carbohydrate_g", name: "Carbohydrate, without fibre", unit: "g", pantry: "carbohydrate" },
   { key: "sugars_g", name: "of which sugars", unit: "g", pantry: "sugars" },
   { key: "fibre_g", name: "Fibre", unit: "g", pantry: "fibre" },
   { key: "protein_g", name: "Protein", unit: "g", pantry: "protein" },

@@ -11,7 +11,7 @@ export interface Frame {
   readonly bottom: number;
 }
 
-export const FRAME: Frame = { width: 520, height: 220, left: 46, right: 70, top: 14, bottom: 26 };
+export const FRAME: Frame = { width: 520, height: 220, left: 46, right: 92, top: 14, bottom: 26 };
 
 /** How far the first and last reading stand inside the frame. */
 const INSET = 14;
@@ -19,7 +19,7 @@ const INSET = 14;
 /** A reading's mark: its number (from 1), its place, and whether it stands out. */
 export interface Point {
   readonly number: number;
-  readonly grams: number;
+  readonly value: number;
   readonly x: number;
   readonly y: number;
   readonly outside: boolean;
@@ -31,10 +31,10 @@ export interface Chart {
   readonly mean: number | undefined;
   readonly low: number | undefined;
   readonly high: number | undefined;
-  readonly ticks: readonly { readonly grams: number; readonly y: number }[];
+  readonly ticks: readonly { readonly value: number; readonly y: number }[];
 }
 
-/** Steps that people read grams in. */
+/** Steps that people read figures in. */
 function stepFor(extent: number): number {
   const rough = extent / 3;
   const power = 10 ** Math.floor(Math.log10(rough));
@@ -43,7 +43,7 @@ function stepFor(extent: number): number {
 
 /** The chart of the readings so far; `weighing` may lag behind them or be missing. */
 export function chart(readings: readonly number[], weighing: Weighing | null, frame: Frame = FRAME): Chart {
-  const limits = weighing ? [weighing.low_g, weighing.high_g, weighing.mean_g] : [];
+  const limits = weighing ? [weighing.low, weighing.high, weighing.mean] : [];
   const all = [...readings, ...limits];
   if (all.length === 0) return { points: [], mean: undefined, low: undefined, high: undefined, ticks: [] };
   const least = Math.min(...all);
@@ -53,26 +53,26 @@ export function chart(readings: readonly number[], weighing: Weighing | null, fr
   const from = least - room;
   const to = most + room;
   const high = frame.height - frame.top - frame.bottom;
-  const y = (grams: number): number => frame.top + high * (1 - (grams - from) / (to - from));
+  const y = (value: number): number => frame.top + high * (1 - (value - from) / (to - from));
   const wide = frame.width - frame.left - frame.right - 2 * INSET;
   const pitch = wide / Math.max(9, readings.length - 1);
   const step = stepFor(to - from);
   const first = Math.ceil(from / step);
   const count = Math.floor(to / step) - first + 1;
   return {
-    points: readings.map((grams, index) => ({
+    points: readings.map((value, index) => ({
       number: index + 1,
-      grams,
+      value,
       x: frame.left + INSET + index * pitch,
-      y: y(grams),
+      y: y(value),
       outside: weighing?.outside.includes(index + 1) ?? false,
     })),
-    mean: weighing ? y(weighing.mean_g) : undefined,
-    low: weighing ? y(weighing.low_g) : undefined,
-    high: weighing ? y(weighing.high_g) : undefined,
+    mean: weighing ? y(weighing.mean) : undefined,
+    low: weighing ? y(weighing.low) : undefined,
+    high: weighing ? y(weighing.high) : undefined,
     ticks: Array.from({ length: Math.max(0, count) }, (_, index) => {
-      const grams = (first + index) * step;
-      return { grams, y: y(grams) };
+      const value = (first + index) * step;
+      return { value, y: y(value) };
     }),
   };
 }

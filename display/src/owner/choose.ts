@@ -41,8 +41,9 @@ export function held(book: Workbook, ingredient: string, key: string): string | 
 export function allergens(book: Workbook, ingredient: string): { all: Named[]; said: string[] } {
   const table = tables(book, "pantry.toml").find((one) => one.path[0] === ingredient);
   const entry = table?.entries.find((one) => one.key === "allergens");
+  const source = book.sources.find((one) => one.name === "allergens");
   return {
-    all: (entry?.options ?? []).map(({ value, name }) => ({ id: value, name })),
+    all: (source?.options ?? []).map(({ value, name }) => ({ id: value, name })),
     said: Array.isArray(entry?.value) ? entry.value : [],
   };
 }
@@ -68,4 +69,22 @@ export function unitWords(book: Workbook, kind: string): string[] {
   return tables(book, "shop.toml")
     .filter((table) => table.path[0] === "tools" && text(table, "kind") === kind)
     .flatMap((table) => [text(table, "one") ?? "", text(table, "many") ?? ""]);
+}
+
+/** The stations, in the order of the counter. */
+export function stations(book: Workbook): Named[] {
+  return tables(book, "shop.toml")
+    .filter((table) => table.path.length === 2 && table.path[0] === "stations")
+    .map((table) => ({ id: String(table.path[1]), name: text(table, "name") ?? table.title }));
+}
+
+/** The station where ice is put in by most steps: there it is worked too. */
+export function mixing(book: Workbook): string | undefined {
+  const counts = new Map<string, number>();
+  for (const table of book.files.flatMap((file) => file.tables)) {
+    const station = text(table, "station");
+    if (text(table, "role") !== "ice" || station === undefined) continue;
+    counts.set(station, (counts.get(station) ?? 0) + 1);
+  }
+  return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0];
 }

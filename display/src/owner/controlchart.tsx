@@ -6,25 +6,26 @@ import { chart, FRAME } from "./chart";
 
 const R = 5;
 
-export function ControlChart({
-  readings,
-  weighing,
-}: {
-  readings: readonly number[];
-  weighing: Weighing | null;
-}): JSX.Element {
+interface ChartProps {
+  readonly readings: readonly number[];
+  readonly weighing: Weighing | null;
+  /** The readings' unit: "g" or "%". */
+  readonly unit: string;
+}
+
+export function ControlChart({ readings, weighing, unit }: ChartProps): JSX.Element {
   const drawn = chart(readings, weighing);
   const right = FRAME.width - FRAME.right;
   const lines = [
-    { name: "limit", y: drawn.high, kind: "limit" },
-    { name: "mean", y: drawn.mean, kind: "mean" },
-    { name: "limit", y: drawn.low, kind: "limit" },
+    { name: "limit", y: drawn.high, value: weighing?.high, kind: "limit" },
+    { name: "mean", y: drawn.mean, value: weighing?.mean, kind: "mean" },
+    { name: "limit", y: drawn.low, value: weighing?.low, kind: "limit" },
   ];
   const line = drawn.points
     .map((point, index) => `${index === 0 ? "M" : "L"}${point.x} ${point.y}`)
     .join(" ");
   const described = weighing
-    ? `${readings.length} readings, mean ${weighing.mean_g.toFixed(2)} g, limits ${weighing.low_g.toFixed(2)} and ${weighing.high_g.toFixed(2)} g.`
+    ? `${readings.length} readings, mean ${weighing.mean.toFixed(2)} ${unit}, limits ${weighing.low.toFixed(2)} and ${weighing.high.toFixed(2)} ${unit}.`
     : `${readings.length} readings.`;
   return (
     <svg
@@ -34,10 +35,10 @@ export function ControlChart({
       aria-label={described}
     >
       {drawn.ticks.map((tick) => (
-        <g key={tick.grams}>
+        <g key={tick.value}>
           <path d={`M${FRAME.left} ${tick.y} H${right}`} class="chart-rule" />
           <text x={FRAME.left - 6} y={tick.y + 4} text-anchor="end">
-            {Number(tick.grams.toFixed(2))}
+            {Number(tick.value.toFixed(2))}
           </text>
         </g>
       ))}
@@ -47,7 +48,7 @@ export function ControlChart({
             <g key={index}>
               <path d={`M${FRAME.left} ${one.y} H${right}`} class={`chart-${one.kind}`} />
               <text x={right + 6} y={one.y + 4}>
-                {one.name}
+                {one.name} {one.value?.toFixed(1)}
               </text>
             </g>
           ),
@@ -66,7 +67,7 @@ export function ControlChart({
         </g>
       ))}
       <text x={FRAME.left - 6} y={FRAME.height - 6} text-anchor="end">
-        g
+        {unit}
       </text>
     </svg>
   );

@@ -1,12 +1,13 @@
 /** How each measure is weighed, in short steps. The rule behind all: the same hand, the way it is done in a rush. */
 import type { WeighIn } from "../wire.gen";
 
-export type Measured = WeighIn["what"];
+/** What is weighed on the scale, or how far a station chills, with scale and thermometer. */
+export type Measured = WeighIn["what"] | "chill";
 
 export interface HowTo {
   readonly what: Measured;
   readonly name: string;
-  /** The tool kind of the book (recipes) that is weighed. */
+  /** The tool kind of the book (recipes) that is weighed; none where a station is measured. */
   readonly kind: string;
   readonly steps: readonly string[];
 }
@@ -69,6 +70,18 @@ export const HOW_TO: readonly HowTo[] = [
       "Take a ladle as for a drink, let it drain for a moment.",
       "Tip it into the cup, read the scale.",
       "Set to zero again and repeat, ten times if you can.",
+    ],
+  },
+  {
+    what: "chill",
+    name: "Chilling",
+    kind: "",
+    steps: [
+      "Weigh tea or water into the shaker, and read how warm it is.",
+      "Weigh the ice to it. Drained from a bin it is at 0 °C; from a freezer, as cold as that.",
+      "Work as for a drink: the same shake, the same seconds.",
+      "Strain at once into a jug and read the thermometer when it stands still.",
+      "Repeat with fresh ice, five times or more. Hot tea can scald.",
     ],
   },
 ];

@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import type { Measured } from "./howto";
 
 /** Each tool in a box of 120 × 70 over the cup; the word beside it says what matters. */
-const TOOLS: Record<Measured, { readonly draw: JSX.Element; readonly word: string }> = {
+const TOOLS: Record<Exclude<Measured, "chill">, { readonly draw: JSX.Element; readonly word: string }> = {
   scoop: {
     word: "level with its rim",
     draw: (
@@ -62,7 +62,37 @@ const TOOLS: Record<Measured, { readonly draw: JSX.Element; readonly word: strin
   },
 };
 
+/** A shaker with ice in it, poured through a strainer into a jug with a thermometer. */
+function ChillDrawing(): JSX.Element {
+  return (
+    <svg class="measure-drawing" viewBox="0 0 240 168" aria-hidden="true">
+      <path d="M20 20 H72 L66 92 H26 Z" class="drawn-tool" />
+      <path d="M30 52 L44 46 L54 54 L50 68 L36 70 Z" class="drawn-ice" />
+      <path d="M40 74 L52 70 L60 78 L54 88 H42 Z" class="drawn-ice" />
+      <path d="M78 40 L98 56 M98 56 V44 M98 56 H86" class="drawn-arrow" />
+      <path d="M84 78 H152 L146 152 H90 Z" class="drawn-cup" />
+      <path d="M80 68 H156" class="drawn-drip" />
+      <path d="M92 112 H144 L141 148 H95 Z" class="drawn-liquid" />
+      <path d="M122 28 V132" class="drawn-handle" />
+      <circle cx="122" cy="134" r="6" class="drawn-bulb" />
+      <text x="8" y="112">
+        weighed: liquid
+      </text>
+      <text x="8" y="130">
+        and ice
+      </text>
+      <text x="136" y="34">
+        read at once
+      </text>
+      <text x="162" y="72">
+        strained
+      </text>
+    </svg>
+  );
+}
+
 export function MeasureDrawing({ what }: { what: Measured }): JSX.Element {
+  if (what === "chill") return <ChillDrawing />;
   const { draw, word } = TOOLS[what];
   return (
     <svg class="measure-drawing" viewBox="0 0 240 168" aria-hidden="true">

@@ -1,7 +1,20 @@
 /** The recipes that move, by how much, as bars on one scale; what changes in each can be opened. */
 import type { JSX } from "preact";
-import type { Mover } from "../wire.gen";
+import type { ComponentChange, Mover } from "../wire.gen";
 import { counted } from "../words";
+
+/** As many components as are read at a glance; the rest moves less. */
+const MOST_COMPONENTS = 8;
+
+/** A change with its sign: "+9.8 %", "−0.4 %". */
+export function signed(pct: number): string {
+  return `${pct < 0 ? "−" : "+"}${Math.abs(pct).toFixed(1)} %`;
+}
+
+/** What changes of the drink, component by component; only what shows in its first decimal. */
+export function changesTold(components: readonly ComponentChange[]): readonly ComponentChange[] {
+  return components.filter((one) => Math.abs(one.change_pct) >= 0.05).slice(0, MOST_COMPONENTS);
+}
 
 /** The scale's end in per cent: round, and past the longest bar. */
 export function scaleEnd(movers: readonly Mover[]): number {
@@ -22,12 +35,28 @@ function Inside({ mover }: { mover: Mover }): JSX.Element {
           <strong>Allergens:</strong> {text}
         </li>
       ))}
+      {changesTold(mover.components).length > 0 && (
+        <li>
+          <dl class="mover-changes" aria-label={`What changes in ${mover.name}`}>
+            {changesTold(mover.components).map((one) => (
+              <div key={one.label}>
+                <dt>{one.label}</dt>
+                <dd>
+                  {signed(one.change_pct)} <small>{one.title}</small>
+                </dd>
+              </div>
+            ))}
+          </dl>
+        </li>
+      )}
       {mover.doses.map((dose) => (
         <li key={`${dose.title}${dose.label}`}>
           {dose.title}: {dose.label} <s>{dose.before}</s> <strong>{dose.after}</strong>
         </li>
       ))}
-      {mover.doses.length === 0 && <li>The same amounts are measured; what they weigh is another.</li>}
+      {mover.doses.length === 0 && mover.refused.length === 0 && (
+        <li>The same amounts are measured; what they weigh or hold is another.</li>
+      )}
     </ul>
   );
 }

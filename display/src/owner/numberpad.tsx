@@ -1,7 +1,7 @@
-/** A number pad of large keys for readings of a scale; a keyboard's figures do the same. */
+/** A number pad of large keys for readings of a scale or thermometer; a keyboard's figures do the same. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import { gramsOf, keyed } from "./readings";
+import { keyed } from "./readings";
 
 const KEYS = ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "back"] as const;
 
@@ -14,16 +14,20 @@ function Back(): JSX.Element {
 }
 
 interface PadProps {
-  readonly onReading: (grams: number) => void;
-  readonly next: number;
+  readonly onReading: (value: number) => void;
+  /** What is read: "Reading 3". */
+  readonly label: string;
+  readonly unit: string;
+  /** The figure on the pad as a reading; undefined while it is none. */
+  readonly readingOf: (held: string) => number | undefined;
 }
 
-export function NumberPad({ onReading, next }: PadProps): JSX.Element {
+export function NumberPad({ onReading, label, unit, readingOf }: PadProps): JSX.Element {
   const [held, setHeld] = useState("");
-  const grams = gramsOf(held);
+  const value = readingOf(held);
   const enter = (): void => {
-    if (grams === undefined) return;
-    onReading(grams);
+    if (value === undefined) return;
+    onReading(value);
     setHeld("");
   };
   return (
@@ -36,7 +40,7 @@ export function NumberPad({ onReading, next }: PadProps): JSX.Element {
       }}
     >
       <label>
-        Reading {next}
+        {label}
         <span class="pad-shown">
           <input
             inputMode="none"
@@ -50,7 +54,7 @@ export function NumberPad({ onReading, next }: PadProps): JSX.Element {
               setHeld(kept);
             }}
           />
-          g
+          {unit}
         </span>
       </label>
       <div class="pad-keys">
@@ -64,7 +68,7 @@ export function NumberPad({ onReading, next }: PadProps): JSX.Element {
             {key === "back" ? <Back /> : key}
           </button>
         ))}
-        <button type="submit" class="go pad-enter" disabled={grams === undefined}>
+        <button type="submit" class="go pad-enter" disabled={value === undefined}>
           Take this reading
         </button>
       </div>

@@ -15,3 +15,9 @@ export function gramsOf(held: string): number | undefined {
   const grams = Number(held);
   return held !== "" && Number.isFinite(grams) && grams > 0 ? grams : undefined;
 }
+
+/** The temperature on the pad in °C; 0 is one. */
+export function celsiusOf(held: string): number | undefined {
+  const celsius = Number(held);
+  return held !== "" && held !== "." && celsius <= 100 ? celsius : undefined;
+}
