@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { cellFigure, cellWords, columnGroups, legend, STEPS, shade } from "../src/owner/heat";
+import { cellClass, cellFigure, cellWords, columnGroups, legend, STEPS, shade } from "../src/owner/heat";
 import { nextCell } from "../src/owner/heatmap";
 import { contrast } from "./wcag";
 
@@ -29,6 +29,21 @@ describe("the heat scale", () => {
     });
     const onWhite = hues.map((hue) => contrast(hue, "#ffffff"));
     expect(onWhite).toEqual([...onWhite].sort((a, b) => a - b));
+  });
+
+  it("marks by form, not by hue alone, what is past the tolerance and what cannot be made", () => {
+    const cell = {
+      modifier: "ice",
+      value: "none",
+      name: "no ice",
+      built: 1,
+      refused: 0,
+      mean_pct: 0,
+      worst_pct: 0,
+    };
+    expect(cellClass(cell, 10, 10)).toBe("heat-2");
+    expect(cellClass(cell, 10.1, 10)).toBe("heat-3 heat-past");
+    expect(cellClass({ ...cell, built: 0 }, 0, 10)).toBe("heat-refused");
   });
 
   it("writes figures that fit a cell", () => {

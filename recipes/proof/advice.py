@@ -21,6 +21,7 @@ def advice(book: Book, proofs: Sequence[DrinkProof]) -> list[Advice]:
     for proof in proofs:
         found += [_mend(proof, violation) for violation in proof.violations]
         found += [_make_room(proof, refused) for refused in proof.refusals if refused.code == "too full"]
+        found += [_finer(proof, refused) for refused in proof.refusals if refused.code == "too coarse"]
     return sorted(found, key=lambda each: -each.count)[:MOST]
 
 
@@ -41,18 +42,25 @@ def _tools(book: Book, proofs: Sequence[DrinkProof]) -> Iterator[Advice]:
         yield Advice(
             drink=proof.drink if len(found) == 1 else None,
             count=count,
-            text=f"{off}: {_cure(book, tool.kind, tool.name, worst, least)} "
-            f"{_combinations(count)} would be nearer to the recipe.",
+            text=f"{off}: {_cure(book, tool.kind, tool.name, worst, least, _combinations(count))}",
         )
 
 
-def _cure(book: Book, kind: str, name: str, coarse: Coarse, least_ml: float) -> str:
+def _cure(book: Book, kind: str, name: str, coarse: Coarse, least_ml: float, many: str) -> str:
+    nearer = f"{many} would be nearer to the recipe."
     if kind in WHOLE:
-        return f"the {name} gives whole units of {coarse.step_ml:g} ml; write the amounts to suit whole ones."
+        units = f"the {name} gives whole units of {coarse.step_ml:g} ml"
+        return f"{units}; write the amounts to suit whole ones. {nearer}"
     step = finer_step(least_ml, book.tolerance_pct)
+    if step >= coarse.step_ml:
+        return (
+            f"the {name} with its steps of {coarse.step_ml:g} ml is fine enough for it. It gives way to what "
+            f"is coarser beside it, so that the taste as a whole comes nearest ({many}): smaller portions of "
+            "toppings, or a finer measure for the others, would help."
+        )
     return (
-        f"as little as {least_ml:.1f} ml is wanted, and the {name} measures steps of {coarse.step_ml:g} ml. "
-        f"A measure of {step:g} ml for it keeps within {book.tolerance_pct:g} %;"
+        f"as little as {least_ml:.1f} ml is measured with the {name}, in steps of {coarse.step_ml:g} ml. A "
+        f"measure of {step:g} ml for it keeps within {book.tolerance_pct:g} %; {nearer}"
     )
 
 
@@ -74,12 +82,28 @@ _HOW = {
 
 
 def _make_room(proof: DrinkProof, refused: Refused) -> Advice:
-    share = 100 * refused.count / max(1, proof.combinations)
+    # What the register offers the customer instead is no business of the owner's.
+    cause, _, _ = refused.message.partition(" What would fit: ")
     text = (
-        f"{proof.name} refuses {_combinations(refused.count)} ({share:.1f} %) as too full: {refused.message} "
-        "Smaller portions, a lower least_share, or not offering it at that size would end this."
+        f"{proof.name} refuses {_share(proof, refused)} as too full; for one, {_said(refused)}. {cause} "
+        "Smaller portions, a lower least share in its recipe, or fewer toppings and shots at that size "
+        "would end this."
     )
     return Advice(proof.drink, refused.count, text)
+
+
+def _finer(proof: DrinkProof, refused: Refused) -> Advice:
+    found = f"{proof.name} refuses {_share(proof, refused)} as too coarse; for one, {_said(refused)}."
+    return Advice(proof.drink, refused.count, f"{found} {refused.message}")
+
+
+def _share(proof: DrinkProof, refused: Refused) -> str:
+    share = 100 * refused.count / max(1, proof.combinations)
+    return f"{_combinations(refused.count)} ({share:.1f} %)"
+
+
+def _said(refused: Refused) -> str:
+    return ", ".join((refused.example.title, *refused.example.words))
 
 
 def _combinations(count: int) -> str:

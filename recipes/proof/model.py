@@ -132,3 +132,29 @@ class Advice:
     drink: str | None
     count: int
     text: str
+
+
+@dataclass(frozen=True, slots=True)
+class DrinkCount:
+    """How many combinations of a drink, by its name."""
+
+    name: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Everything that a book refuses for one reason, over all its drinks.
+
+    ``count`` combinations are ``share_pct`` of all; ``drinks`` are those it meets, the most met first.
+    ``title`` names the reason, ``meaning`` says why it is refused and whether that is meant, ``cure`` what
+    would let more of them be made.
+    """
+
+    code: str
+    title: str
+    count: int
+    share_pct: float
+    drinks: tuple[DrinkCount, ...]
+    meaning: str
+    cure: str

@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from recipes.proof.model import Advice, Case, DrinkProof
+from recipes.proof.reasons import reasons
 
 WIDTH = 100
 """The widest line."""
@@ -22,6 +23,7 @@ def render(proofs: Sequence[DrinkProof], advice: Sequence[Advice], tolerance_pct
     parts = [
         _table(proofs),
         _violations(proofs),
+        _reasons(proofs),
         _worst(proofs),
         _heat(proofs, tolerance_pct),
         _advice(advice),
@@ -58,6 +60,16 @@ def _violations(proofs: Sequence[DrinkProof]) -> Iterator[str]:
     for proof, violation in found:
         said = f"{violation.kind}: {violation.message} ({_said(violation.example)}; {violation.count:,} so)"
         yield from _wrapped(f"{proof.name}: {said}", "✗ ")
+
+
+def _reasons(proofs: Sequence[DrinkProof]) -> Iterator[str]:
+    found = reasons(proofs)
+    if found:
+        yield from ("", "Refused, by reason")
+    for reason in found:
+        most = ", ".join(f"{each.name} {each.count:,}" for each in reason.drinks[:3])
+        head = f"{reason.title}: {reason.count:,} ({reason.share_pct:.1f} %), most in {most}."
+        yield from _wrapped(f"{head} {reason.meaning} {reason.cure}", "· ")
 
 
 def _worst(proofs: Sequence[DrinkProof]) -> Iterator[str]:

@@ -74,8 +74,8 @@ def chilled(book: Book, asked: ChillIn) -> Chilled:
     weighing = weigh(extents, "%")
     told = f"{figure_words(round(weighing.mean, 1))} %"
     finding = (
-        f"{station.name} melts {told} of what the ice could, until now {100 * station.melt_share:.4g} %: "
-        "the drinks mixed there end as much warmer and less diluted."
+        f"At {station.name}, {told} of the melting happens that could; in the book it is "
+        f"{100 * station.melt_share:.4g} %. The less it is, the warmer and the less diluted its drinks are."
     )
     edit = Edit(file="shop.toml", path=["stations", station.id, "melt"], value=told)
     return Chilled(extents_pct=extents, weighing=weighing, finding=finding, edits=[edit])

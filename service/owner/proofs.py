@@ -8,6 +8,7 @@ from typing import Literal
 from recipes.book import Book
 from recipes.proof.advice import advice
 from recipes.proof.model import DrinkProof
+from recipes.proof.reasons import reasons
 from recipes.proof.tally import columns
 from service import wire_owner
 
@@ -47,5 +48,6 @@ def proof_message(
             if (modifier, value) in seen
         ],
         drinks=told,
+        reasons=reasons(told),
         advice=advice(book, told),
     )

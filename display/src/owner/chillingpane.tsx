@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { reason, send } from "../api";
 import type { Chilled, ChillReading } from "../wire.gen";
 import { KNOWN_FIELDS, type Known, NOTHING_KNOWN, trialOf } from "./chilling";
-import { mixing, stations } from "./choose";
+import { icing, stations } from "./choose";
 import { ControlChart } from "./controlchart";
 import { book, bookFault, edit, edits } from "./data";
 import { takeOver } from "./edits";
@@ -73,7 +73,7 @@ export function ChillingPane({ how }: { how: HowTo }): JSX.Element {
   const [taken, setTaken] = useState(false);
   const held = book.value;
   const offered = held ? stations(held) : [];
-  const station = picked || (held ? (mixing(held) ?? offered[0]?.id ?? "") : "");
+  const station = picked || (held ? (icing(held) ?? offered[0]?.id ?? "") : "");
   const [chilled, fault] = useChilled(station, trials);
   const extents = chilled?.extents_pct.length === trials.length ? chilled.extents_pct : [];
   const change = (next: readonly ChillReading[]): void => {

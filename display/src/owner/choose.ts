@@ -78,12 +78,12 @@ export function stations(book: Workbook): Named[] {
     .map((table) => ({ id: String(table.path[1]), name: text(table, "name") ?? table.title }));
 }
 
-/** The station where ice is put in by most steps: there it is worked too. */
-export function mixing(book: Workbook): string | undefined {
+/** The station where most drinks get their ice: there, or right after it, it is worked. */
+export function icing(book: Workbook): string | undefined {
   const counts = new Map<string, number>();
   for (const table of book.files.flatMap((file) => file.tables)) {
     const station = text(table, "station");
-    if (text(table, "role") !== "ice" || station === undefined) continue;
+    if (station === undefined || text(table, "do") !== "ice") continue;
     counts.set(station, (counts.get(station) ?? 0) + 1);
   }
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0];

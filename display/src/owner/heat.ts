@@ -17,6 +17,12 @@ export function shade(pct: number, tolerance: number): number {
   return step < 0 ? STEPS - 1 : step + 1;
 }
 
+/** A cell's look: its hue, and a mark in its corner when it is past the tolerance. */
+export function cellClass(cell: HeatCell, pct: number, tolerance: number): string {
+  if (cell.built === 0) return "heat-refused";
+  return pct > tolerance ? `heat-${shade(pct, tolerance)} heat-past` : `heat-${shade(pct, tolerance)}`;
+}
+
 /** A figure that fits a small cell: "0", "3.2" under ten, "12" from ten on. */
 export function cellFigure(pct: number): string {
   if (pct < NONE_PCT) return "0";

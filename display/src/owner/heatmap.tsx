@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { useRef, useState } from "preact/hooks";
 import type { Proof } from "../wire.gen";
 import { capital } from "../words";
-import { cellFigure, cellWords, columnGroups, heatRows, legend, shade } from "./heat";
+import { cellClass, cellFigure, cellWords, columnGroups, heatRows, legend } from "./heat";
 
 type Shown = "worst" | "mean";
 
@@ -36,7 +36,13 @@ export function nextCell(
   }
 }
 
-export function HeatMap({ proof }: { proof: Proof }): JSX.Element {
+interface MapProps {
+  readonly proof: Proof;
+  /** Asked to show the worst cases of a drink, by its id. */
+  readonly onDrink: (drink: string) => void;
+}
+
+export function HeatMap({ proof, onDrink }: MapProps): JSX.Element {
   const [shown, setShown] = useState<Shown>("worst");
   const [place, setPlace] = useState<Place>({ row: 0, column: 0 });
   const table = useRef<HTMLTableElement>(null);
@@ -68,13 +74,31 @@ export function HeatMap({ proof }: { proof: Proof }): JSX.Element {
               {words}
             </li>
           ))}
+          <li>
+            <span class="heat-0 heat-past" aria-hidden="true" />
+            past the tolerance
+          </li>
+          <li>
+            <span class="heat-refused" aria-hidden="true">
+              ×
+            </span>
+            none can be made
+          </li>
+          <li>no field: not on offer</li>
         </ul>
       </div>
-      <p class="heat-told" role="status">
-        {chosen
-          ? cellWords(rows[place.row]?.name ?? "", chosen)
-          : "Touch a cell, or go from cell to cell with the arrow keys."}
-      </p>
+      <div class="heat-told">
+        <p role="status">
+          {chosen
+            ? cellWords(rows[place.row]?.name ?? "", chosen)
+            : "Touch a cell, or go from cell to cell with the arrow keys."}
+        </p>
+        {chosen && (
+          <button type="button" class="plain" onClick={() => onDrink(rows[place.row]?.id ?? "")}>
+            Its worst cases
+          </button>
+        )}
+      </div>
       <div class="scroll-x heat-scroll">
         {/* The arrow keys move between the buttons of the table, which are its interactive parts. */}
         <table ref={table} class="heat-map" onKeyDown={onKey}>
@@ -82,16 +106,16 @@ export function HeatMap({ proof }: { proof: Proof }): JSX.Element {
             Errors in per cent, {shown === "worst" ? "the worst" : "on average"}, by drink and modifier
           </caption>
           <thead>
-            <tr>
-              <td />
+            <tr class="heat-groups">
+              <td class="heat-corner" />
               {columnGroups(proof.columns).map((group) => (
                 <th key={group.modifier} scope="colgroup" colSpan={group.columns.length}>
                   {capital(group.modifier)}
                 </th>
               ))}
             </tr>
-            <tr>
-              <td />
+            <tr class="heat-names">
+              <td class="heat-corner" />
               {proof.columns.map((column) => (
                 <th key={`${column.modifier}${column.value}`} scope="col" class="heat-column">
                   <span>{column.name}</span>
@@ -112,7 +136,7 @@ export function HeatMap({ proof }: { proof: Proof }): JSX.Element {
                       <button
                         type="button"
                         data-place={`${down},${right}`}
-                        class={cell.built === 0 ? "heat-refused" : `heat-${shade(pct, proof.tolerance_pct)}`}
+                        class={cellClass(cell, pct, proof.tolerance_pct)}
                         aria-label={cellWords(row.name, cell)}
                         aria-pressed={here}
                         tabIndex={here ? 0 : -1}

@@ -66,25 +66,25 @@ const TOOLS: Record<Exclude<Measured, "chill">, { readonly draw: JSX.Element; re
 function ChillDrawing(): JSX.Element {
   return (
     <svg class="measure-drawing" viewBox="0 0 240 168" aria-hidden="true">
-      <path d="M20 20 H72 L66 92 H26 Z" class="drawn-tool" />
-      <path d="M30 52 L44 46 L54 54 L50 68 L36 70 Z" class="drawn-ice" />
-      <path d="M40 74 L52 70 L60 78 L54 88 H42 Z" class="drawn-ice" />
-      <path d="M78 40 L98 56 M98 56 V44 M98 56 H86" class="drawn-arrow" />
-      <path d="M84 78 H152 L146 152 H90 Z" class="drawn-cup" />
-      <path d="M80 68 H156" class="drawn-drip" />
-      <path d="M92 112 H144 L141 148 H95 Z" class="drawn-liquid" />
-      <path d="M122 28 V132" class="drawn-handle" />
-      <circle cx="122" cy="134" r="6" class="drawn-bulb" />
-      <text x="8" y="112">
-        weighed: liquid
+      <path d="M14 14 H66 L60 86 H20 Z" class="drawn-tool" />
+      <path d="M24 46 L38 40 L48 48 L44 62 L30 64 Z" class="drawn-ice" />
+      <path d="M34 68 L46 64 L54 72 L48 82 H36 Z" class="drawn-ice" />
+      <path d="M72 40 L90 54 M90 54 V42 M90 54 H78" class="drawn-arrow" />
+      <path d="M100 78 H168 L162 152 H106 Z" class="drawn-cup" />
+      <path d="M96 68 H172" class="drawn-drip" />
+      <path d="M108 112 H160 L157 148 H111 Z" class="drawn-liquid" />
+      <path d="M138 28 V132" class="drawn-handle" />
+      <circle cx="138" cy="134" r="6" class="drawn-bulb" />
+      <text x="6" y="108">
+        liquid and ice
       </text>
-      <text x="8" y="130">
-        and ice
+      <text x="6" y="126">
+        are weighed
       </text>
-      <text x="136" y="34">
+      <text x="148" y="34">
         read at once
       </text>
-      <text x="162" y="72">
+      <text x="178" y="72">
         strained
       </text>
     </svg>

@@ -57,10 +57,30 @@ export function progressWords(proof: Proof): string {
     case "running":
       return `Proving: ${figures(proof.done)} of ${figures(proof.total)} combinations, ${share} %.`;
     case "stopped":
-      return `Stopped at ${figures(proof.done)} of ${figures(proof.total)} combinations; it goes on from there.`;
+      return `Stopped at ${figures(proof.done)} of ${figures(proof.total)} combinations, ${share} %; it goes on from there.`;
     case "holds":
       return `The proof holds: ${figures(proof.combinations)} combinations looked at.`;
     case "fails":
-      return `The proof fails: ${figures(proof.violated)} of ${figures(proof.combinations)} combinations break it.`;
+      return `The proof fails: ${figures(proof.violated)} breaches among ${figures(proof.combinations)} combinations.`;
+  }
+}
+
+/** What a proof in this state means for the shop, and what can be done. `open`: the version is in force. */
+export function meaningWords(proof: Proof, open: boolean): string {
+  switch (proof.state) {
+    case "none":
+      return "Every combination that the register can ring in is resolved and checked: it has a build or an honest refusal, fits, can be measured, and is never worse than its neighbour without a cause.";
+    case "running":
+      return "What is done is kept, drink by drink and size by size: it may be interrupted at any time and goes on from there. After an edit only what the edit touches is proved anew.";
+    case "stopped":
+      return "Nothing done so far is lost.";
+    case "holds":
+      return open
+        ? "This version is open: all that the register takes has a build that was looked at. The same book need not be proved again; an edit proves only what it touches."
+        : "This version need not be proved again.";
+    case "fails":
+      return open
+        ? "This version is open all the same: the register refuses each combination that fails, in words, and rings in all others."
+        : "This version does not open by itself: the register goes on with the one before. Mend what breaks it on the bench, or open it by your word; then the register refuses what fails.";
   }
 }

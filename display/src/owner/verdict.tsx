@@ -13,10 +13,16 @@ interface VerdictProps {
 export function Verdict({ weighing, finding, edits, onTake }: VerdictProps): JSX.Element {
   const good = weighing.verdict === "steady";
   const { unit } = weighing;
+  // A thermometer tells no hundredths of a per cent.
+  const digits = unit === "%" ? 1 : 2;
   const cells: readonly (readonly [string, string, string])[] = [
-    ["mean", `${weighing.mean.toFixed(2)} ${unit}`, ""],
-    ["known within", `± ${weighing.margin.toFixed(2)} ${unit}`, "at 95 %"],
-    ["spread", `${weighing.spread.toFixed(2)} ${unit}`, `${weighing.spread_pct.toFixed(1)} % of the mean`],
+    ["mean", `${weighing.mean.toFixed(digits)} ${unit}`, ""],
+    ["known within", `± ${weighing.margin.toFixed(digits)} ${unit}`, "at 95 %"],
+    [
+      "spread",
+      `${weighing.spread.toFixed(digits)} ${unit}`,
+      `${weighing.spread_pct.toFixed(1)} % of the mean`,
+    ],
   ];
   return (
     <div class={`verdict verdict-${good ? "good" : "not"}`} role="status">

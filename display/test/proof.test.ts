@@ -1,0 +1,45 @@
+import { describe, expect, it } from "vitest";
+import { meaningWords, progressWords } from "../src/owner/proofwatch";
+import { drinksNamed } from "../src/owner/reasons";
+import type { Proof } from "../src/wire.gen";
+
+const PROOF: Proof = {
+  version: "v1",
+  state: "running",
+  done: 1200,
+  total: 4000,
+  seconds: 3,
+  tolerance_pct: 10,
+  combinations: 1000,
+  built: 900,
+  refused: 100,
+  flagged: 0,
+  violated: 0,
+  mean_pct: 1,
+  worst_pct: 2,
+  columns: [],
+  drinks: [],
+  reasons: [],
+  advice: [],
+};
+
+describe("a proof in words", () => {
+  it("says how far it has come, and that it goes on from there", () => {
+    expect(progressWords(PROOF)).toBe("Proving: 1,200 of 4,000 combinations, 30 %.");
+    expect(progressWords({ ...PROOF, state: "stopped" })).toContain("it goes on from there");
+    expect(meaningWords(PROOF, false)).toContain("goes on from there");
+  });
+
+  it("says what a failed proof means for the register, before and after the owner's word", () => {
+    const fails: Proof = { ...PROOF, state: "fails", violated: 12, combinations: 4000 };
+    expect(progressWords(fails)).toBe("The proof fails: 12 breaches among 4,000 combinations.");
+    expect(meaningWords(fails, false)).toContain("goes on with the one before");
+    expect(meaningWords(fails, true)).toContain("refuses each combination that fails");
+  });
+
+  it("names the drinks that a refusal meets most, and counts the rest", () => {
+    const drinks = ["A", "B", "C", "D", "E", "F"].map((name, place) => ({ name, count: 6000 - place }));
+    expect(drinksNamed(drinks)).toBe("A 6,000, B 5,999, C 5,998, D 5,997 and 2 more");
+    expect(drinksNamed(drinks.slice(0, 1))).toBe("A 6,000");
+  });
+});
