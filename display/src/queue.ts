@@ -2,7 +2,7 @@
  * The queue as a display holds it: pure, and the same whether it came whole or in pieces.
  * A change fits only on the position it was made for; anything else asks for the rest.
  */
-import type { Build, Change, QueueDrink, Snapshot, Ticket } from "./wire.gen";
+import type { Build, Change, HandedOff, QueueDrink, Snapshot, Ticket } from "./wire.gen";
 
 /** The queue at one position of the journal that `store` names. Tickets are in the order they were rung in. */
 export interface Queue {
@@ -12,6 +12,8 @@ export interface Queue {
   readonly tickets: readonly Ticket[];
   readonly builds: Readonly<Record<string, Build>>;
   readonly soldOut: readonly string[];
+  /** Tickets handed off last today, newest first: a hand-off by mistake can be taken back. */
+  readonly handed: readonly HandedOff[];
   /** Tickets that were voided under the hands, as they last stood, newest last. */
   readonly struck: readonly Ticket[];
 }
@@ -22,11 +24,13 @@ const MOST_STRUCK = 4;
 /** What applying a change came to: a queue, or the word that pieces between are missing. */
 export type Applied = { readonly queue: Queue; readonly gap: false } | { readonly gap: true };
 
-/** One drink in queue order with all that a row shows: its ticket, its build, its place. */
+/** One drink in queue order with all that a row shows: its ticket, its build, and the cups it stands for. */
 export interface Row {
   readonly ticket: Ticket;
   readonly drink: QueueDrink;
   readonly build: Build;
+  /** The cups of the row, `drink` the first of them; more than one where alike cups are put together. */
+  readonly cups: readonly QueueDrink[];
 }
 
 const byAge = (one: Ticket, other: Ticket): number =>
@@ -53,6 +57,7 @@ export function fromSnapshot(snapshot: Snapshot): Queue {
     tickets,
     builds: neededBuilds(tickets, snapshot.builds),
     soldOut: [...snapshot.sold_out].sort(),
+    handed: snapshot.handed,
     struck: [],
   };
 }
@@ -79,6 +84,7 @@ export function applyChange(queue: Queue, change: Change): Applied {
       tickets,
       builds: neededBuilds([...tickets, ...queue.struck, ...struck], { ...queue.builds, ...change.builds }),
       soldOut: change.sold_out ? [...change.sold_out].sort() : queue.soldOut,
+      handed: change.handed ?? queue.handed,
       struck: struck.length > 0 ? [...queue.struck, ...struck].slice(-MOST_STRUCK) : queue.struck,
     },
   };
@@ -89,7 +95,7 @@ export function rows(queue: Queue): Row[] {
   return queue.tickets.flatMap((ticket) =>
     ticket.drinks.flatMap((drink) => {
       const build = queue.builds[drink.build];
-      return build ? [{ ticket, drink, build }] : [];
+      return build ? [{ ticket, drink, build, cups: [drink] }] : [];
     }),
   );
 }
@@ -97,12 +103,4 @@ export function rows(queue: Queue): Row[] {
 /** The rows still to be worked at the bar: not made; a void drink stays, struck, while its ticket is open. */
 export function openRows(queue: Queue): Row[] {
   return rows(queue).filter(({ ticket, drink }) => ticket.state !== "ready" && drink.state !== "made");
-}
-
-/** The drinks bumped last, newest first, that can still be recalled (their ticket is not handed off). */
-export function lastBumped(queue: Queue, most: number): Row[] {
-  return rows(queue)
-    .filter(({ drink }) => drink.state === "made" && drink.bumped_at != null)
-    .sort((one, other) => (other.drink.bumped_at ?? 0) - (one.drink.bumped_at ?? 0))
-    .slice(0, most);
 }

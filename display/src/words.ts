@@ -25,6 +25,22 @@ export function inSentence(name: string): string {
   return name.charAt(0).toLowerCase() + name.slice(1);
 }
 
+/**
+ * A name as it is called across a counter: all of it if it is short, else its first word and the first letter of its
+ * last. A word is never cut.
+ */
+export function callName(name: string, most = 14): string {
+  const words = name.trim().split(/\s+/);
+  const last = words[words.length - 1] ?? "";
+  if (name.trim().length <= most || words.length < 2) return name.trim();
+  return `${words[0]} ${last.charAt(0).toUpperCase()}.`;
+}
+
+/** How many letters the longest part of a text has that is not broken over lines. */
+export function longestPart(text: string): number {
+  return Math.max(0, ...text.split(/\s+|(?<=-)/).map((part) => part.length));
+}
+
 /** The first letter made a capital. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

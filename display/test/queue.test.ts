@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { applyChange, fromSnapshot, lastBumped, openRows, type Queue, rows } from "../src/queue";
+import { applyChange, fromSnapshot, openRows, type Queue, rows } from "../src/queue";
 import type { Change, Ticket } from "../src/wire.gen";
 import { build, change, drink, seeded, snapshot, ticket } from "./make";
 
@@ -48,6 +48,19 @@ describe("a change", () => {
     const sold = applied(queue, change(5, 6, { sold_out: ["oat"], book: "b2" }));
     const after = applied(sold, change(6, 7));
     expect([after.soldOut, after.book]).toEqual([["oat"], "b2"]);
+  });
+
+  it("tells of the hand-offs that can be taken back, and brings one back with its build", () => {
+    const handed = { id: "2", number: 2, name: "", drinks: 1, handed_off_at: 9 };
+    const gone = applied(queue, change(5, 6, { gone: ["1", "2"], handed: [handed] }));
+    expect(gone.handed).toEqual([handed]);
+    expect(Object.keys(gone.builds)).toEqual([]);
+    const back = applied(
+      applied(gone, change(6, 7)),
+      change(7, 8, { tickets: [ticket(2, { state: "ready" })], builds: { a: build("a") }, handed: [] }),
+    );
+    expect(rows(back).map((row) => row.drink.id)).toEqual(["2.1"]);
+    expect(back.handed).toEqual([]);
   });
 
   it("lets go of builds that no ticket needs any more", () => {
@@ -164,10 +177,5 @@ describe("rows", () => {
 
   it("open to the bar leave out made drinks and keep void ones, struck", () => {
     expect(openRows(queue).map((row) => row.drink.id)).toEqual(["1.1", "1.2", "2.1"]);
-  });
-
-  it("bumped last come newest first", () => {
-    expect(lastBumped(queue, 5).map((row) => row.drink.id)).toEqual(["3.1", "2.2"]);
-    expect(lastBumped(queue, 1).map((row) => row.drink.id)).toEqual(["3.1"]);
   });
 });

@@ -209,5 +209,7 @@ describe("what is due", () => {
     const after = fromSnapshot(snapshot(2, [ticket(1), ticket(2, { drinks: [drink("2.1"), drink("2.2")] })]));
     expect(newsOf(before, after)).toBe("New: number 2, 2 drinks");
     expect(newsOf(after, before)).toBe("");
+    const back = fromSnapshot(snapshot(3, [ticket(3, { state: "ready" })]));
+    expect(newsOf(fromSnapshot(snapshot(2, [])), back)).toBe("Number 3 is back at the hand-off");
   });
 });

@@ -2,11 +2,13 @@ import { describe, expect, it } from "vitest";
 import { extraPrice, moneyWriter } from "../src/money";
 import {
   ago,
+  callName,
   counted,
   dayWords,
   figure,
   inSentence,
   listed,
+  longestPart,
   minutes,
   numberWord,
   range,
@@ -25,6 +27,18 @@ describe("words", () => {
     [100, "100"],
     [2.4, "2.4"],
   ])("a count of %d is %s", (count, said) => expect(figure(count)).toBe(said));
+
+  it.each([
+    ["Ana", "Ana"],
+    ["  Maria do Carmo ", "Maria do Carmo"],
+    ["Maximiliane van der Hoogenband", "Maximiliane H."],
+    ["Konstantinopoulou", "Konstantinopoulou"],
+    ["", ""],
+  ])("%j is called as %j", (name, called) => expect(callName(name)).toBe(called));
+
+  it("finds the longest part that a line cannot break", () => {
+    expect(["Wilhelmina-Josefine", "João da Silva", ""].map(longestPart)).toEqual([11, 5, 0]);
+  });
 
   it("lists as people do", () => {
     expect([listed([]), listed(["a"]), listed(["a", "b"]), listed(["a", "b", "c"])]).toEqual([

@@ -4,6 +4,8 @@ import type { Row } from "../queue";
 import { perform } from "../shop";
 import { cellAct } from "../timers";
 import type { Ticket } from "../wire.gen";
+import { titleOf } from "./alike";
+import { type Bump, bumpWords } from "./bumps";
 import type { Cell } from "./sheet";
 
 /** A second touch within this many ms is one finger bouncing, not a second wish. */
@@ -47,32 +49,28 @@ export function cellName(row: Row, cell: Cell): string {
   return `${row.drink.id}/${cell.station.id}`;
 }
 
-/** Starts the cell's next timer, or finishes what is open in it. */
+/** Starts the cell's next timer, or finishes what is open in it: of all cups of the row at once, or of none. */
 export function touchCell(row: Row, cell: Cell): Promise<void> {
   if (row.drink.state === "void" || cell.state === "none" || cell.state === "done") return Promise.resolve();
   const { finish, start } = cellAct(cell.steps, cell.states);
-  const path = `/api/drinks/${row.drink.id}`;
-  return sendOnce(cellName(row, cell), false, async () => {
-    if (
-      finish.length > 0 &&
-      !(await perform(`${path}/finish`, { steps: finish }, `${cell.station.name} done`))
-    ) {
-      return false;
-    }
-    return start === null || perform(`${path}/start`, { step: start }, `${cell.station.name} started`);
-  });
+  const said = `${cell.station.name} ${start === null ? "done" : "started"}`;
+  return sendOnce(cellName(row, cell), false, () =>
+    perform("/api/drinks/work", { drinks: idsOf(row), finish, start }, said),
+  );
 }
 
 /** Any other act of the bar that moves rows, sent once. */
-export function act(name: string, path: string, said: string): Promise<void> {
-  return sendOnce(name, true, () => perform(path, {}, said));
+export function act(name: string, path: string, said: string, body: unknown = {}): Promise<void> {
+  return sendOnce(name, true, () => perform(path, body, said));
 }
 
-/** The drink is made. */
+const idsOf = (row: Row): string[] => row.cups.map((cup) => cup.id);
+
+/** The drink is made; of alike cups all of them. */
 export function bumpDrink(row: Row): Promise<void> {
   if (row.drink.state === "void") return Promise.resolve();
-  const { id } = row.drink;
-  return act(`bump ${id}`, `/api/drinks/${id}/bump`, `Bumped ${row.build.title} of ${row.ticket.number}`);
+  const said = `Bumped ${titleOf(row)} of ${row.ticket.number}`;
+  return act(`bump ${row.drink.id}`, "/api/drinks/bump", said, { drinks: idsOf(row) });
 }
 
 /** All drinks of the ticket are made. */
@@ -80,12 +78,9 @@ export function bumpTicket(ticket: Ticket): Promise<void> {
   return act(`bump ${ticket.id}`, `/api/tickets/${ticket.id}/bump`, `Bumped number ${ticket.number}`);
 }
 
-/** The drink comes back to the sheet. */
-export function recallDrink(row: Row): Promise<void> {
-  const { id } = row.drink;
-  return act(
-    `recall ${id}`,
-    `/api/drinks/${id}/recall`,
-    `Recalled ${row.build.title} of ${row.ticket.number}`,
-  );
+/** What was bumped comes back to the sheet. */
+export function recall(bump: Bump): Promise<void> {
+  const drinks = bump.rows.map((row) => row.drink.id);
+  const said = `Recalled ${bumpWords(bump)} of ${bump.ticket.number}`;
+  return act(`recall ${drinks.join(" ")}`, "/api/drinks/recall", said, { drinks });
 }

@@ -5,6 +5,7 @@ import { openRows, type Queue } from "../queue";
 import { connection, linkState, news, queue } from "../shop";
 import { play } from "../sound";
 import { lateness, readTimer, runsAlone } from "../timers";
+import type { Ticket } from "../wire.gen";
 import { counted } from "../words";
 
 /** The news of a change for those who hear the sheet; empty when nothing is worth saying. */
@@ -12,9 +13,16 @@ export function newsOf(before: Queue, after: Queue): string {
   const known = new Set(before.tickets.map((ticket) => ticket.id));
   const fresh = after.tickets.filter((ticket) => !known.has(ticket.id));
   return fresh
-    .map((ticket) => `New: number ${ticket.number}, ${counted(ticket.drinks.length, "drink")}`)
+    .map((ticket) =>
+      cameBack(ticket)
+        ? `Number ${ticket.number} is back at the hand-off`
+        : `New: number ${ticket.number}, ${counted(ticket.drinks.length, "drink")}`,
+    )
     .join(". ");
 }
+
+/** A ticket unheard of that is ready was not rung in just now: its hand-off was taken back. */
+const cameBack = (ticket: Ticket): boolean => ticket.state === "ready";
 
 /** What is due now, as names that stay the same while it is due: timers past their low end, late tickets. */
 export function dueOf(held: Queue, at: number): { timers: Set<string>; late: Set<string> } {
@@ -43,7 +51,7 @@ export function watch(): () => void {
     const said = newsOf(before, after);
     if (said === "") return;
     news.value = said;
-    play("new ticket");
+    if (said.includes("New:")) play("new ticket");
   });
   let due: ReturnType<typeof dueOf> | undefined;
   const stopDue = effect(() => {

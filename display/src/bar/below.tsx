@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import type { Row } from "../queue";
 import type { Station } from "../wire.gen";
 import { counted } from "../words";
+import { cupsOf, titleOf } from "./alike";
 import type { Below } from "./more";
 import { aheadOf } from "./sheet";
 
@@ -16,7 +17,7 @@ interface BelowProps {
 function Next({ row }: { row: Row }): JSX.Element {
   return (
     <li>
-      <b>{row.ticket.number}</b> {row.drink.state === "void" ? <s>{row.build.title}</s> : row.build.title}
+      <b>{row.ticket.number}</b> {row.drink.state === "void" ? <s>{titleOf(row)}</s> : titleOf(row)}
       {row.build.words.length > 0 && <span> {row.build.words.join(", ")}</span>}
     </li>
   );
@@ -24,7 +25,7 @@ function Next({ row }: { row: Row }): JSX.Element {
 
 /** Covers what would be cut through, from `below.from` down. */
 export function BelowSheet({ rows, stations, below }: BelowProps): JSX.Element {
-  const drinks = rows.filter((row) => row.drink.state !== "void").length;
+  const drinks = cupsOf(rows);
   const ahead = aheadOf(rows, stations).filter((one) => one.drinks > 0);
   return (
     <div class="below" style={{ top: `${below.from}px` }} role="note">

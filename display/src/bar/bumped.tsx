@@ -1,32 +1,113 @@
-/** Drinks bumped last, each to be brought back with one touch. */
+/** What was bumped last, each to be brought back with one touch; and a list of all that can be. */
+import { signal } from "@preact/signals";
 import type { JSX } from "preact";
-import type { Row } from "../queue";
-import { recallDrink } from "./acts";
+import { Dialog } from "../parts/dialog";
+import { CallName } from "../parts/name";
+import { queue } from "../shop";
+import { recall } from "./acts";
+import { type Bump, bumps, bumpsByTicket, bumpWords } from "./bumps";
 
-export function Bumped({ rows }: { rows: readonly Row[] }): JSX.Element {
+/** Whether the list of all that can be recalled is open. */
+export const listOpen = signal(false);
+
+function RecallButton({ bump, words }: { bump: Bump; words: string }): JSX.Element {
   return (
-    <section class="bumped" aria-label="Bumped last">
-      <h2>Bumped</h2>
-      {rows.length === 0 ? (
-        <p class="bumped-none">Nothing to recall.</p>
-      ) : (
-        <ul>
-          {rows.map((row) => (
-            <li key={row.drink.id}>
-              <button
-                type="button"
-                class="recall"
-                aria-label={`Recall ${row.build.title} of number ${row.ticket.number}`}
-                onClick={() => void recallDrink(row)}
-              >
-                <span class="recall-number">{row.ticket.number}</span>
-                <span class="recall-title">{row.build.title}</span>
-                <span class="recall-word">recall</span>
-              </button>
-            </li>
-          ))}
-        </ul>
-      )}
-    </section>
+    <button
+      type="button"
+      class="recall"
+      aria-label={`Recall ${words} of number ${bump.ticket.number}`}
+      onClick={() => void recall(bump)}
+    >
+      <span class="recall-number">{bump.ticket.number}</span>
+      <span class="recall-title">{words}</span>
+      <span class="recall-word">recall</span>
+    </button>
+  );
+}
+
+function Listed({ list }: { list: readonly Bump[] }): JSX.Element {
+  return (
+    <Dialog
+      title="Recall"
+      className="recalls"
+      onClose={() => {
+        listOpen.value = false;
+      }}
+    >
+      <p>
+        What is bumped and still here. What was handed off is taken back at the{" "}
+        <a href="/hand-off">hand-off</a> first.
+      </p>
+      {list.length === 0 && <p class="nothing">Nothing to recall.</p>}
+      <ul>
+        {list.map((bump) => (
+          <li key={bump.ticket.id}>
+            <h3>
+              {bump.ticket.number} <CallName of={bump.ticket.name} />
+            </h3>
+            <div class="buttons">
+              {bump.rows.length > 1 && (
+                <button
+                  type="button"
+                  class="recall-all"
+                  aria-label={`Recall all ${bump.rows.length} of number ${bump.ticket.number}`}
+                  onClick={() => void recall(bump)}
+                >
+                  All {bump.rows.length}
+                </button>
+              )}
+              {bump.rows.map((row) => (
+                <button
+                  key={row.drink.id}
+                  type="button"
+                  class="plain"
+                  aria-label={`Recall ${row.build.title} of number ${bump.ticket.number}`}
+                  onClick={() => void recall({ ...bump, rows: [row] })}
+                >
+                  {row.build.title}
+                  {row.build.words.length > 0 && <small> {row.build.words.join(", ")}</small>}
+                </button>
+              ))}
+            </div>
+          </li>
+        ))}
+      </ul>
+    </Dialog>
+  );
+}
+
+/** The strip at the foot; `most` touches are shown, the rest is in the list. */
+export function Bumped({ most }: { most: number }): JSX.Element {
+  const held = queue.value;
+  const list = held ? bumps(held) : [];
+  return (
+    <>
+      <section class="bumped" aria-label="Bumped last">
+        <h2>Bumped</h2>
+        {list.length === 0 ? (
+          <p class="bumped-none">Nothing to recall.</p>
+        ) : (
+          <>
+            <ul>
+              {list.slice(0, most).map((bump) => (
+                <li key={`${bump.ticket.id}/${bump.at}`}>
+                  <RecallButton bump={bump} words={bumpWords(bump)} />
+                </li>
+              ))}
+            </ul>
+            <button
+              type="button"
+              class="recall-list"
+              onClick={() => {
+                listOpen.value = true;
+              }}
+            >
+              All bumped
+            </button>
+          </>
+        )}
+      </section>
+      {listOpen.value && <Listed list={bumpsByTicket(list)} />}
+    </>
   );
 }

@@ -1,8 +1,10 @@
 /** All there is to say of a drink: its whole build in words, what it contains, what to be careful of. */
 import type { JSX } from "preact";
 import { Dialog } from "../parts/dialog";
-import type { Build } from "../wire.gen";
+import { openRows, type Row } from "../queue";
+import { queue } from "../shop";
 import { counted } from "../words";
+import { apart, kindOf, turnApart } from "./alike";
 
 function Section({ title, items }: { title: string; items: readonly string[] }): JSX.Element | null {
   if (items.length === 0) return null;
@@ -18,16 +20,34 @@ function Section({ title, items }: { title: string; items: readonly string[] }):
   );
 }
 
+/** Alike cups worked together or one by one, on this screen; nothing where a cup is the only one of its kind. */
+function Together({ row }: { row: Row }): JSX.Element | null {
+  const kind = kindOf(row);
+  const cups = queue.value ? openRows(queue.value).filter((one) => kindOf(one) === kind).length : 0;
+  if (cups < 2) return null;
+  return (
+    <button type="button" class="details-apart" onClick={() => turnApart(row)}>
+      {apart.value.has(kind) ? `Work the ${cups} together` : `Work the ${cups} one by one`}
+    </button>
+  );
+}
+
 interface DetailsProps {
-  readonly build: Build;
-  readonly note: string;
+  readonly row: Row;
   readonly onClose: () => void;
 }
 
-export function Details({ build, note, onClose }: DetailsProps): JSX.Element {
+export function Details({ row, onClose }: DetailsProps): JSX.Element {
+  const { build, ticket } = row;
+  const { note } = row.drink;
   const { balance } = build;
   return (
     <Dialog title={build.title} onClose={onClose} className="details">
+      <p>
+        Number {ticket.number}
+        {ticket.name && `, ${ticket.name}`}
+      </p>
+      <Together row={row} />
       {build.words.length > 0 && <p class="details-words">{build.words.join(" · ")}</p>}
       {note && <p class="details-note">Note: “{note}”</p>}
       <div class="details-columns">

@@ -7,10 +7,11 @@ import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { Fault } from "../parts/fault";
 import { Top } from "../parts/top";
-import { lastBumped, openRows, type Row } from "../queue";
+import { openRows, type Row } from "../queue";
 import { linkState, menu, menuFault, news, queue } from "../shop";
 import { counted } from "../words";
 import { watch } from "./alarms";
+import { apart, cupsOf, folded } from "./alike";
 import { Bumped } from "./bumped";
 import { Details } from "./details";
 import { Settings, SoundSwitch } from "./settings";
@@ -54,12 +55,11 @@ export function BarPage(): JSX.Element {
   const [settings, setSettings] = useState(false);
   useEffect(watch, []);
   const held = queue.value;
-  const rows = held ? openRows(held) : [];
-  const drinks = rows.filter((row) => row.drink.state !== "void").length;
+  const rows = held ? folded(openRows(held), apart.value) : [];
   return (
     <div class={`sheet-page link-${linkState.value}`}>
       <Top here="Bar sheet">
-        <span class="top-count">{held ? counted(drinks, "drink") : ""}</span>
+        <span class="top-count">{held ? counted(cupsOf(rows), "drink") : ""}</span>
         <SoundSwitch />
         <button type="button" class="plain" onClick={() => setSettings(true)}>
           Fit this screen
@@ -75,8 +75,8 @@ export function BarPage(): JSX.Element {
       </main>
       <Says />
       <Struck />
-      <Bumped rows={held ? lastBumped(held, 5) : []} />
-      {open && <Details build={open.build} note={open.drink.note} onClose={() => setOpen(null)} />}
+      <Bumped most={5} />
+      {open && <Details row={open} onClose={() => setOpen(null)} />}
       {settings && <Settings onClose={() => setSettings(false)} />}
     </div>
   );

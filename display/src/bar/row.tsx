@@ -3,14 +3,16 @@ import type { ComponentChildren, JSX } from "preact";
 import type { Row } from "../queue";
 import type { Station } from "../wire.gen";
 import { bumpDrink } from "./acts";
+import { titleOf } from "./alike";
 import { SheetCell } from "./cell";
 import type { Place } from "./grid";
 import { cellsOf } from "./sheet";
 
-/** Title, what bends the drink, and the note. */
+/** How many, title, what bends the drink, and the note. */
 export function Head({ row }: { row: Row }): JSX.Element {
   return (
     <>
+      {row.cups.length > 1 && <span class="head-count">{row.cups.length} ×</span>}
       <span class="head-title">{row.build.title}</span>
       {row.build.words.length > 0 && (
         <span class="head-words">
@@ -22,6 +24,9 @@ export function Head({ row }: { row: Row }): JSX.Element {
         </span>
       )}
       {row.drink.note && <span class="head-note">“{row.drink.note}”</span>}
+      {row.cups.length > 1 && row.drink.state !== "void" && (
+        <span class="head-each">amounts are for one cup</span>
+      )}
     </>
   );
 }
@@ -65,7 +70,7 @@ export function DrinkRow({
   const id = row.drink.id;
   const here = (column: number): boolean => focus?.drink === id && focus.column === column;
   const at = (column: number) => () => onFocus({ drink: id, column });
-  const label = `Drink ${place}, number ${row.ticket.number}: ${row.build.title}`;
+  const label = `Drink ${place}, number ${row.ticket.number}: ${titleOf(row)}`;
   if (row.drink.state === "void") {
     return (
       <tr role="row" class="row row-void" data-drink={id} aria-label={`${label}, void`}>
@@ -77,7 +82,7 @@ export function DrinkRow({
           tabIndex={here(0) ? 0 : -1}
           onFocus={at(0)}
         >
-          <strong>void</strong> <s>{row.build.title}</s>
+          <strong>void</strong> <s>{titleOf(row)}</s>
         </td>
       </tr>
     );
@@ -91,7 +96,7 @@ export function DrinkRow({
         tabIndex={here(0) ? 0 : -1}
         onFocus={at(0)}
         onClick={() => onDetails(row)}
-        aria-label={`${row.build.title}. ${row.build.words.join(", ")}. ${row.drink.note} Open for the whole build, allergens and cautions.`}
+        aria-label={`${titleOf(row)}. ${row.build.words.join(", ")}. ${row.drink.note} Open for the whole build, allergens and cautions.`}
       >
         <Head row={row} />
       </td>
@@ -110,10 +115,10 @@ export function DrinkRow({
           class="bump"
           tabIndex={here(stations.length + 1) ? 0 : -1}
           onFocus={at(stations.length + 1)}
-          aria-label={`Bump ${row.build.title} of number ${row.ticket.number}`}
+          aria-label={`Bump ${titleOf(row)} of number ${row.ticket.number}`}
           onClick={() => void bumpDrink(row)}
         >
-          Bump
+          Bump{row.cups.length > 1 && ` ${row.cups.length}`}
         </button>
       </td>
     </tr>

@@ -3,6 +3,7 @@ import type { Row } from "../queue";
 import { cellAct, readTimer, runsAlone, type TimerReading } from "../timers";
 import type { Station, Step, StepState } from "../wire.gen";
 import { figure, seconds } from "../words";
+import { cupsOf } from "./alike";
 
 /** What one station does for one drink. */
 export interface Cell {
@@ -53,13 +54,13 @@ export function aheadOf(
 ): { station: Station; drinks: number }[] {
   return stations.map((station) => ({
     station,
-    drinks: rows.filter(
-      (row) =>
-        row.drink.state !== "void" &&
+    drinks: cupsOf(
+      rows.filter((row) =>
         row.build.steps.some(
           (step) => step.station === station.id && stepState(row.drink.steps, step) !== "done",
         ),
-    ).length,
+      ),
+    ),
   }));
 }
 

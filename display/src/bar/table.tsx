@@ -1,12 +1,15 @@
 /** The table of the bar sheet: a grid with one focus, worked by touch, by keys, or by a bump bar. */
 import type { JSX } from "preact";
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
-import { lastBumped, type Row } from "../queue";
+import type { Row } from "../queue";
 import { queue } from "../shop";
 import type { Station } from "../wire.gen";
-import { bumpDrink, bumpTicket, recallDrink, touchCell } from "./acts";
+import { bumpDrink, bumpTicket, recall, touchCell } from "./acts";
+import { turnApart } from "./alike";
 import { BelowSheet } from "./below";
 import { Bracket } from "./bracket";
+import { listOpen } from "./bumped";
+import { bumps } from "./bumps";
 import { move, type Place, settle } from "./grid";
 import { MarksKey } from "./markskey";
 import { reveal, useBelow } from "./more";
@@ -45,6 +48,8 @@ export function Legend(): JSX.Element {
     ["B", "bump"],
     ["T", "bump ticket"],
     ["R", "recall last"],
+    ["L", "recall list"],
+    ["S", "split 2 ×"],
     ["1–9", "row"],
   ];
   return (
@@ -106,9 +111,11 @@ export function Sheet({ rows, stations, onDetails }: SheetProps): JSX.Element {
     } else if (row && key === "b") void bumpDrink(row);
     else if (row && key === "t") void bumpTicket(row.ticket);
     else if (key === "r") {
-      const recalled = queue.value && lastBumped(queue.value, 1)[0];
-      if (recalled) void recallDrink(recalled);
-    } else return;
+      const newest = queue.value && bumps(queue.value)[0];
+      if (newest) void recall(newest);
+    } else if (key === "l") listOpen.value = true;
+    else if (row && key === "s") turnApart(row);
+    else return;
     event.preventDefault();
   };
 

@@ -1,19 +1,22 @@
 /** The hand-off board: numbers being made, numbers ready. With `?board` it is the customers' own, without buttons. */
+import "../styles/sheet-feet.css";
 import "../styles/handoff.css";
 import type { JSX } from "preact";
 import { act } from "../bar/acts";
 import { Wait } from "../bar/bracket";
 import { Says } from "../bar/page";
+import { CallName } from "../parts/name";
 import { LinkStatus, Top } from "../parts/top";
 import { linkState, menu, queue } from "../shop";
 import type { Ticket } from "../wire.gen";
 import { counted } from "../words";
+import { Handed } from "./handed";
 
 function Making({ ticket }: { ticket: Ticket }): JSX.Element {
   return (
     <li class="making">
       <span class="board-number">{ticket.number}</span>
-      {ticket.name && <span class="board-name">{ticket.name}</span>}
+      <CallName of={ticket.name} class="board-name" />
     </li>
   );
 }
@@ -23,7 +26,7 @@ function Ready({ ticket, staff }: { ticket: Ticket; staff: boolean }): JSX.Eleme
   return (
     <li class="ready" aria-label={`Number ${ticket.number} ready${ticket.name ? `, ${ticket.name}` : ""}`}>
       <span class="board-number">{ticket.number}</span>
-      {ticket.name && <span class="board-name">{ticket.name}</span>}
+      <CallName of={ticket.name} class="board-name" whole />
       {staff && (
         <>
           <span class="ready-facts">
@@ -107,6 +110,7 @@ export function HandOffPage(): JSX.Element {
           )}
         </section>
       </main>
+      {staff && <Handed />}
       <Says />
     </div>
   );

@@ -80,11 +80,15 @@ interface TopProps {
 
 /** The head of a screen. `children` stand between its name and the link's state. */
 export function Top({ here, ways = SCREENS, children }: TopProps): JSX.Element {
+  const shop = menu.value?.shop.name ?? "Levelscoop";
   return (
     <header class="top">
       <nav class="top-ways" aria-label="Screens">
-        <a href="/" class="top-shop">
-          {menu.value?.shop.name ?? "Levelscoop"}
+        <a href="/" class="top-shop" aria-label={`${shop}: all screens`}>
+          <svg viewBox="0 0 22 24" aria-hidden="true">
+            <path d="M4 23 V2 H18 V23 M1 23 H21 M14.5 12.5 V14" />
+          </svg>
+          <span>{shop}</span>
         </a>
         {ways.map((screen) => (
           <a

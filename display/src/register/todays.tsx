@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import { useAnswer } from "../answer";
+import { takeBack } from "../handoff/handed";
 import { Dialog } from "../parts/dialog";
 import { Ordered } from "../parts/ordered";
 import { money, perform, timeZone } from "../shop";
@@ -93,7 +94,7 @@ export function TodaysOrders(): JSX.Element {
                   To pay back
                 </th>
                 <th scope="col">
-                  <span class="unseen">Void</span>
+                  <span class="unseen">Void or take back</span>
                 </th>
               </tr>
             </thead>
@@ -114,6 +115,16 @@ export function TodaysOrders(): JSX.Element {
                   <td class="figures">{money.value(order.due)}</td>
                   <td class="figures back">{backWords(order, money.value)}</td>
                   <td>
+                    {order.state === "handed off" && (
+                      <button
+                        type="button"
+                        class="plain"
+                        aria-label={`Take back the hand-off of number ${order.number}`}
+                        onClick={() => void takeBack(order)}
+                      >
+                        Take back
+                      </button>
+                    )}
                     {order.state !== "void" && order.state !== "handed off" && (
                       <button
                         type="button"

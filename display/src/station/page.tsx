@@ -8,6 +8,7 @@ import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { cellName, pending, touchCell } from "../bar/acts";
 import { watch } from "../bar/alarms";
+import { apart, cupsOf, folded } from "../bar/alike";
 import { BelowSheet } from "../bar/below";
 import { Wait } from "../bar/bracket";
 import { Bumped } from "../bar/bumped";
@@ -21,7 +22,7 @@ import { type Cell, cellsOf, cellTimer, cellWords, showsTimer } from "../bar/she
 import { Struck } from "../bar/struck";
 import { now } from "../clock";
 import { Top } from "../parts/top";
-import { lastBumped, openRows, type Row } from "../queue";
+import { openRows, type Row } from "../queue";
 import { linkState, menu, queue } from "../shop";
 import { counted } from "../words";
 
@@ -65,7 +66,7 @@ export function StationPage({ id }: { id: string }): JSX.Element {
   const station = stations.find((one) => one.id === id);
   const tasks: Task[] =
     held && station
-      ? openRows(held)
+      ? folded(openRows(held), apart.value)
           .filter((row) => row.drink.state !== "void")
           .flatMap((row) => cellsOf(row, [station]).map((cell) => ({ row, cell })))
           .filter(({ cell }) => cell.state === "todo" || cell.state === "running")
@@ -74,31 +75,34 @@ export function StationPage({ id }: { id: string }): JSX.Element {
   return (
     <div class={`sheet-page station-page link-${linkState.value}`}>
       <Top here="Station">
-        <nav class="station-ways" aria-label="Stations">
-          {stations.map((one) => (
-            <a
-              key={one.id}
-              href={`/station/${encodeURIComponent(one.id)}`}
-              {...(one.id === id ? { "aria-current": "page" } : {})}
-            >
-              {one.name}
-            </a>
-          ))}
-        </nav>
         <SoundSwitch />
         <button type="button" class="plain" onClick={() => setSettings(true)}>
           Fit this screen
         </button>
       </Top>
       <main class="sheet-main station-main">
-        <h1>
-          {station?.name ?? (menu.value ? `There is no station “${id}”` : "Station")}{" "}
-          <span>{station ? counted(tasks.length, "drink") : ""}</span>
-        </h1>
+        <div class="station-head">
+          <h1>
+            {station?.name ?? (menu.value && id !== "" ? `There is no station “${id}”` : "Stations")}{" "}
+            <span>{station ? counted(cupsOf(tasks.map((task) => task.row)), "drink") : ""}</span>
+          </h1>
+          <nav class="station-ways" aria-label="Stations">
+            {stations.map((one) => (
+              <a
+                key={one.id}
+                href={`/station/${encodeURIComponent(one.id)}`}
+                {...(one.id === id ? { "aria-current": "page" } : {})}
+              >
+                {one.name}
+              </a>
+            ))}
+          </nav>
+        </div>
         {!menu.value && <Empty />}
         {menu.value && !station && (
           <p class="empty">
-            Stations of this shop: {stations.map((one) => one.name).join(", ")}.<span>Choose one above.</span>
+            Choose a station.
+            <span>Each has a page of its own with what it has to do, bigger than on the bar sheet.</span>
           </p>
         )}
         {station && tasks.length === 0 && (
@@ -127,8 +131,8 @@ export function StationPage({ id }: { id: string }): JSX.Element {
       </main>
       <Says />
       <Struck />
-      <Bumped rows={held ? lastBumped(held, 3) : []} />
-      {open && <Details build={open.build} note={open.drink.note} onClose={() => setOpen(null)} />}
+      <Bumped most={3} />
+      {open && <Details row={open} onClose={() => setOpen(null)} />}
       {settings && <Settings onClose={() => setSettings(false)} />}
     </div>
   );

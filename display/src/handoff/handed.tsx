@@ -1,0 +1,84 @@
+/** What was handed off last: a number touched by mistake, or given to the wrong hands, is taken back with one touch. */
+import type { JSX } from "preact";
+import { useState } from "preact/hooks";
+import { act } from "../bar/acts";
+import { now } from "../clock";
+import { Dialog } from "../parts/dialog";
+import { CallName } from "../parts/name";
+import { queue } from "../shop";
+import type { HandedOff } from "../wire.gen";
+import { ago, callName, counted } from "../words";
+
+/** As many stand in the strip; the rest is in the list. */
+const SHOWN = 3;
+
+/** Takes a hand-off back: the number stands ready again, on every screen. */
+export function takeBack(order: { readonly id: string; readonly number: number }): Promise<void> {
+  const said = `Number ${order.number} is back, ready to be handed off`;
+  return act(`take back ${order.id}`, `/api/tickets/${order.id}/take-back`, said);
+}
+
+function TakeBack({ order, long }: { order: HandedOff; long: boolean }): JSX.Element {
+  return (
+    <button
+      type="button"
+      class="recall"
+      aria-label={`Take back the hand-off of number ${order.number}`}
+      onClick={() => void takeBack(order)}
+    >
+      <span class="recall-number">{order.number}</span>
+      {long ? (
+        <span class="recall-title">
+          <CallName of={order.name} whole /> {counted(order.drinks, "drink")},{" "}
+          {ago((now.value - order.handed_off_at) / 1000)}
+        </span>
+      ) : (
+        <span class="recall-title">{callName(order.name)}</span>
+      )}
+      <span class="recall-word">take back</span>
+    </button>
+  );
+}
+
+export function Handed(): JSX.Element {
+  const [open, setOpen] = useState(false);
+  const handed = queue.value?.handed ?? [];
+  return (
+    <>
+      <section class="bumped handed" aria-label="Handed off last">
+        <h2>Handed off</h2>
+        {handed.length === 0 ? (
+          <p class="bumped-none">Nothing yet today.</p>
+        ) : (
+          <>
+            <ul>
+              {handed.slice(0, SHOWN).map((order) => (
+                <li key={order.id}>
+                  <TakeBack order={order} long={false} />
+                </li>
+              ))}
+            </ul>
+            <button type="button" class="recall-list" onClick={() => setOpen(true)}>
+              All handed off
+            </button>
+          </>
+        )}
+      </section>
+      {open && (
+        <Dialog title="Handed off last" className="recalls" onClose={() => setOpen(false)}>
+          <p>
+            Touch a number to take it back: it stands ready again. Earlier ones of today are among the
+            register’s orders.
+          </p>
+          <ul>
+            {handed.map((order) => (
+              <li key={order.id}>
+                <TakeBack order={order} long />
+              </li>
+            ))}
+          </ul>
+        </Dialog>
+      )}
+    </>
+  );
+}
