@@ -160,16 +160,19 @@ def _words(verdict: Verdict, count: int, outside: tuple[int, ...], spread_pct: f
 
 def _enough(count: int, needed: int | None, margin_pct: float) -> str:
     """Whether there are enough readings, and why: the mean is to be known within ENOUGH_PCT."""
-    known = f"the mean is known within ± {margin_pct:.1f} %"
+    known, enough = f"the mean is known within {_within(margin_pct)}", _within(ENOUGH_PCT)
     if count < LEAST_READINGS:
-        return (
-            f"Enough is when the mean is known within ± {ENOUGH_PCT:g} %: {LEAST_READINGS} readings at least."
-        )
+        return f"Enough is when the mean is known within {enough}: {LEAST_READINGS} readings at least."
     if needed is None:
         return (
             f"Not enough: {known}, and at this spread not even {MOST_READINGS} readings bring it within "
-            f"± {ENOUGH_PCT:g} %. First make the readings more alike, or measure several at once."
+            f"{enough}. First make the readings more alike, or measure several at once."
         )
     if count < needed:
-        return f"Not enough: {known}. At this spread {needed} readings bring it within ± {ENOUGH_PCT:g} %."
-    return f"Enough: {known}, and within ± {ENOUGH_PCT:g} % takes {needed} at this spread."
+        return f"Not enough: {known}. At this spread {needed} readings bring it within {enough}."
+    return f"Enough: {known}; {needed} readings of this spread do for {enough}."
+
+
+def _within(pct: float) -> str:
+    """Either side, in per cent, not to be parted at the end of a line."""
+    return f"±\u00a0{pct:.2g}\u00a0%"

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { meaningWords, progressWords } from "../src/owner/proofwatch";
 import { drinksNamed } from "../src/owner/reasons";
-import type { Proof } from "../src/wire.gen";
+import { proofWords } from "../src/owner/versions";
+import type { BookVersion, Proof } from "../src/wire.gen";
 
 const PROOF: Proof = {
   version: "v1",
@@ -41,5 +42,32 @@ describe("a proof in words", () => {
     const drinks = ["A", "B", "C", "D", "E", "F"].map((name, place) => ({ name, count: 6000 - place }));
     expect(drinksNamed(drinks)).toBe("A 6,000, B 5,999, C 5,998, D 5,997 and 2 more");
     expect(drinksNamed(drinks.slice(0, 1))).toBe("A 6,000");
+  });
+});
+
+describe("the proof of a version in the list", () => {
+  const version: BookVersion = {
+    version: "v1",
+    note: "",
+    at: 0,
+    by: "bench",
+    state: "proving",
+    holds: null,
+    anyway: false,
+    kept: true,
+    changed: [],
+  };
+
+  it("is told as it comes", () => {
+    expect(proofWords(version, undefined)).toBe("not proved");
+    expect(proofWords(version, PROOF)).toBe("being proved, 30 %");
+    expect(proofWords(version, { ...PROOF, version: "other" })).toBe("not proved");
+    expect(proofWords(version, { ...PROOF, state: "stopped" })).toBe("stopped at 30 %");
+    expect(proofWords({ ...version, holds: true }, PROOF)).toBe("holds");
+  });
+
+  it("says that the owner opened what fails", () => {
+    expect(proofWords({ ...version, holds: false }, undefined)).toBe("fails");
+    expect(proofWords({ ...version, holds: false, anyway: true }, undefined)).toContain("owner’s word");
   });
 });

@@ -67,7 +67,7 @@ def _cure(book: Book, kind: str, name: str, coarse: Coarse, least_ml: float, man
 def _mend(proof: DrinkProof, violation: Violation) -> Advice:
     said = ", ".join((violation.example.title, *violation.example.words))
     found = f"{violation.message} ({said}; {_combinations(violation.count)})"
-    text = f"{proof.name}: {found}. {_HOW[violation.kind]}"
+    text = f"{proof.name}: {found}. {_how(violation)}"
     return Advice(proof.drink, violation.count, text)
 
 
@@ -76,9 +76,19 @@ _HOW = {
     "overfull": "Write less into the recipe, or allow fewer toppings or shots with it.",
     "not measurable": "Write the amount in steps that its tool can measure.",
     "out of tolerance": "Measure it with a finer tool, or raise the book's tolerance.",
-    "not monotone": "A finer tool for what rounds the other way helps, as does leaving a level out.",
 }
-"""What to do about each kind of violation."""
+"""What to do about each kind of violation that is seen in one build alone."""
+
+_MONOTONE = {
+    "sugar": "A finer tool for the sweetener helps, as does leaving a sugar level out.",
+    "ice": "Write more cubes, or let what goes in with ice be colder: without ice it is colder now.",
+    "shots": "Let a shot replace less of the tea, or none of it.",
+}
+"""What to do where more of something gives less of what it is there for."""
+
+
+def _how(violation: Violation) -> str:
+    return _HOW[violation.kind] if violation.kind in _HOW else _MONOTONE[violation.what]
 
 
 def _make_room(proof: DrinkProof, refused: Refused) -> Advice:

@@ -29,13 +29,38 @@ def objection(book: Book, build: Build) -> Breach | None:
 
 
 def refuse_unproved(book: Book, build: Build) -> None:
-    """Raise Refusal for a build that the proof objects to."""
+    """Raise Refusal for a build that the proof objects to, with the choices nearby that would do."""
     found = objection(book, build)
-    if found is not None:
-        field = FIELD.get(found.what, "drink")
-        value = str(getattr(build.line, field))
-        message = f"The book's proof does not hold for this drink: {found.message}. Choose otherwise."
-        raise Refusal("not proved", field, value, message)
+    if found is None:
+        return
+    field = FIELD.get(found.what, "drink")
+    value = str(getattr(build.line, field))
+    offered = tuple(words for words, line in _others(book, build.line, field) if _stands(book, line))
+    would = f" What would do: {', '.join(offered)}." if offered else " Choose otherwise."
+    message = f"Not as the book stands, whose proof fails here: {found.message}.{would}"
+    raise Refusal("not proved", field, value, message, offered)
+
+
+def _others(book: Book, line: Line, field: str) -> Iterator[tuple[str, Line]]:
+    """The line with each other choice of one field, in words."""
+    drink = book.drinks[line.drink]
+    if field == "sugar":
+        for sugar in drink.sugars:
+            yield book.sugars[sugar].name, replace(line, sugar=sugar)
+    elif field == "ice":
+        for ice in drink.ices:
+            yield book.ices[ice].name, replace(line, ice=ice)
+    elif field == "shots":
+        for shots in range(drink.shots + 1):
+            yield "1 extra shot" if shots == 1 else f"{shots or 'no'} extra shots", replace(line, shots=shots)
+
+
+def _stands(book: Book, line: Line) -> bool:
+    """Whether a line has a build that the proof does not object to."""
+    try:
+        return objection(book, resolve(book, line)) is None
+    except Refusal:
+        return False
 
 
 def _chains(

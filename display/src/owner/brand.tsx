@@ -6,7 +6,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { Brand, Workbook } from "../wire.gen";
 import { capital, counted } from "../words";
 import { useBrand } from "./brandanswer";
-import { type BrandForm, EMPTY_FORM, LABEL_FIELDS, type LabelField } from "./brandform";
+import { type BrandForm, EMPTY_FORM, faultName, LABEL_FIELDS, type LabelField } from "./brandform";
 import { allergens, held, ingredients, tools } from "./choose";
 import { ControlChart } from "./controlchart";
 import { book, bookFault, edit, edits, readBook } from "./data";
@@ -163,7 +163,7 @@ function Comes({ brand, name }: { brand: Brand; name: string }): JSX.Element {
       )}
       {brand.faults.map((fault) => (
         <p key={`${fault.file}${fault.key}`} class="refusal" role="alert">
-          <strong>{fault.key}:</strong> {fault.message}
+          <strong>{faultName(fault.key)}:</strong> {fault.message}
         </p>
       ))}
       {!refused && (
@@ -183,6 +183,10 @@ function Comes({ brand, name }: { brand: Brand; name: string }): JSX.Element {
       >
         Accept: take {counted(brand.edits.length, "edit")} to the bench
       </button>
+      <p class="nothing">
+        Nothing is saved by that: on the bench the edits can be tried on any drink, and are saved as a version
+        with a note.
+      </p>
     </>
   );
 }

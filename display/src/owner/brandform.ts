@@ -24,6 +24,12 @@ export const LABEL_FIELDS: readonly LabelField[] = [
   { key: "price", name: "Price", unit: "", pantry: "price" },
 ];
 
+/** The name that a label has for a key of the pantry: "taro_powder.sugars" is "of which sugars". */
+export function faultName(key: string): string {
+  const last = key.slice(key.lastIndexOf(".") + 1);
+  return LABEL_FIELDS.find((field) => field.pantry === last)?.name ?? key;
+}
+
 const WORDS: readonly string[] = ["brand", "price"];
 
 /** The form as typed. */

@@ -37,6 +37,9 @@ function Inside({ mover }: { mover: Mover }): JSX.Element {
       ))}
       {changesTold(mover.components).length > 0 && (
         <li>
+          <p class="mover-told">
+            The share of each in the drink, and what it comes to, where it changes most:
+          </p>
           <dl class="mover-changes" aria-label={`What changes in ${mover.name}`}>
             {changesTold(mover.components).map((one) => (
               <div key={one.label}>

@@ -42,6 +42,11 @@ function Coverage({ proof }: { proof: Proof }): JSX.Element {
 function Told({ proof }: { proof: Proof }): JSX.Element {
   const [open, setOpen] = useState("");
   const drinks = useRef<HTMLElement>(null);
+  const [jumps, setJumps] = useState(0);
+  // Once the drink stands open, its name takes the focus: that also brings it into view.
+  useEffect(() => {
+    if (jumps > 0) drinks.current?.querySelector<HTMLElement>("[aria-expanded=true]")?.focus();
+  }, [jumps]);
   return (
     <>
       <Coverage proof={proof} />
@@ -57,7 +62,7 @@ function Told({ proof }: { proof: Proof }): JSX.Element {
           proof={proof}
           onDrink={(drink) => {
             setOpen(drink);
-            drinks.current?.scrollIntoView();
+            setJumps((count) => count + 1);
           }}
         />
       </section>

@@ -4,9 +4,10 @@ import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { act, ask, reason } from "../api";
 import { Dialog } from "../parts/dialog";
-import { timeZone } from "../shop";
-import type { BookVersion, Saved, Versions } from "../wire.gen";
+import { menu, timeZone } from "../shop";
+import type { BookVersion, Proof, Saved, Versions } from "../wire.gen";
 import { book, readBook } from "./data";
+import { useProof } from "./proofwatch";
 import { Saving, saved } from "./save";
 import { OwnerTop } from "./top";
 
@@ -23,10 +24,15 @@ const BY: Record<BookVersion["by"], string> = {
   "roll-back": "rolled back",
 };
 
-function proofWords(version: BookVersion): string {
-  if (version.anyway) return "by the owner’s word";
-  if (version.holds === null) return "not proved";
-  return version.holds ? "holds" : "fails";
+/** What is known of a version's proof; `proof` is that of the folder's version, as far as it is. */
+export function proofWords(version: BookVersion, proof: Proof | undefined): string {
+  if (version.holds === true) return "holds";
+  if (version.holds === false) return version.anyway ? "fails; opened by the owner’s word" : "fails";
+  const here = proof?.version === version.version ? proof : undefined;
+  const share = `${Math.floor((100 * (here?.done ?? 0)) / Math.max(1, here?.total ?? 0))} %`;
+  if (here?.state === "running") return `being proved, ${share}`;
+  if (here?.state === "stopped") return `stopped at ${share}`;
+  return version.anyway ? "not proved; opened by the owner’s word" : "not proved";
 }
 
 function at(millis: number, zone: string): string {
@@ -77,7 +83,13 @@ function Back({ version, onDone }: { version: BookVersion; onDone: () => void })
   );
 }
 
-function Row({ version, onBack }: { version: BookVersion; onBack: () => void }): JSX.Element {
+interface RowProps {
+  readonly version: BookVersion;
+  readonly proof: Proof | undefined;
+  readonly onBack: () => void;
+}
+
+function Row({ version, proof, onBack }: RowProps): JSX.Element {
   const here = book.value?.version === version.version;
   return (
     <tr>
@@ -92,7 +104,9 @@ function Row({ version, onBack }: { version: BookVersion; onBack: () => void }):
         {here && version.state !== "open" && <small>in the folder</small>}
       </td>
       <td>
-        <a href={`/owner/proof?version=${encodeURIComponent(version.version)}`}>{proofWords(version)}</a>
+        <a href={`/owner/proof?version=${encodeURIComponent(version.version)}`}>
+          {proofWords(version, proof)}
+        </a>
       </td>
       <td>
         {here ? (
@@ -111,6 +125,11 @@ export function VersionsPage(): JSX.Element {
   const [versions, setVersions] = useState<readonly BookVersion[] | undefined>();
   const [fault, setFault] = useState("");
   const [back, setBack] = useState<BookVersion | null>(null);
+  // A save, a book that opens and a proof that ends each change what stands here.
+  const [again, setAgain] = useState(0);
+  const inForce = menu.value?.book;
+  const { proof } = useProof("", again);
+  useEffect(() => setAgain((count) => count + 1), [saved.value, inForce]);
   useEffect(() => {
     void readBook();
     const stale = new AbortController();
@@ -120,7 +139,7 @@ export function VersionsPage(): JSX.Element {
         if (!stale.signal.aborted) setFault(reason(error));
       });
     return () => stale.abort();
-  }, [saved.value, book.value?.open]);
+  }, [saved.value, inForce, proof?.version, proof?.state]);
   return (
     <div class="owner-page">
       <OwnerTop here="Versions" />
@@ -152,6 +171,7 @@ export function VersionsPage(): JSX.Element {
                   <Row
                     key={`${version.version}${version.at}${index}`}
                     version={version}
+                    proof={proof}
                     onBack={() => setBack(version)}
                   />
                 ))}
