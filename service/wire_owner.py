@@ -12,14 +12,15 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from recipes.model import Build, Line
-from recipes.proof.model import Advice, DrinkProof
+from recipes.proof.model import Advice, DrinkProof, Reason
 from recipes.weighing import Weighing
-from service.wire import BookFault, Id, LineIn, Millis, Minor, Wire
+from service.wire import BookFault, Id, LineIn, Menu, Millis, Minor, Wire
 
 Version = Annotated[str, Field(min_length=1, max_length=64, description="a book's content address")]
 Note = Annotated[str, Field(max_length=500)]
 Scalar = str | bool | list[str]
 Grams = Annotated[float, Field(gt=0, le=10_000, allow_inf_nan=False)]
+MOST_EDITS = 600
 Share = Annotated[float, Field(ge=0, le=100, allow_inf_nan=False, description="g in 100 g")]
 
 
@@ -31,13 +32,16 @@ class Edit(Wire):
 
     ``path`` leads to a key: ["tools", "scoop", "holds"], ["steps", 2, "amount"] (steps count from 0).
     ``value`` is as an Entry has it: text (numbers and prices too, "4.60"), yes/no, a list; an object puts in
-    a whole table (at ["steps", 5] when there are five steps: one more); None takes the key or table out.
-    With an empty path ``value`` is the whole file's text, and None removes the file.
+    a whole table by a new id; None takes the key or table out. With an empty path ``value`` is the whole
+    file's text, and None removes the file. With ``order`` the path leads to a list of tables (["steps"]) and
+    ``value`` is None: each member is the place where a table stands, or a table put in; a place that is not
+    named is taken out. Edits are made one after the other, so each path is that after those before it.
     """
 
     file: Annotated[str, Field(min_length=1, max_length=100)]
     path: Annotated[list[str | int], Field(max_length=8)]
-    value: Scalar | dict[str, Scalar] | None
+    value: Scalar | dict[str, Scalar] | None = None
+    order: Annotated[list[int | dict[str, Scalar]], Field(max_length=100)] | None = None
 
 
 class Option(Wire):
@@ -47,33 +51,74 @@ class Option(Wire):
     name: str
 
 
-class Entry(Wire):
-    """One key of a table. ``value`` None: it is not written, and the book's usual value holds.
+class OptionSource(Wire):
+    """What a choice can be of.
 
-    ``kind``: "quantity" is a number with a unit, "price" and "number" are plain numbers (sent as text),
-    "list" takes any of ``options``. ``help`` says what it is for, ``comment`` what the owner wrote beside it.
+    Those that are tables or keys of a file say where: more can be put in there.
     """
 
-    path: list[str | int]
+    name: str
+    file: str
+    path: list[str]
+    options: list[Option]
+
+
+class FieldShape(Wire):
+    """What one key of a table takes.
+
+    ``kind``: "quantity" is a number with a unit, "price" and "number" are plain numbers (sent as text),
+    "list" takes any of its options. ``source`` names the OptionSource ("" for none). ``help`` says what it is
+    for, ``accepted`` what it takes, in words.
+    """
+
     key: str
-    value: Scalar | None
     kind: Literal["text", "quantity", "number", "price", "choice", "list", "yes/no"]
     help: str
     accepted: str
-    options: list[Option]
+    source: str
     needed: bool
+
+
+class TableShape(Wire):
+    """What one kind of table holds: ``fields``, and where ``more`` is told any number of others like it.
+
+    ``keys`` names the OptionSource of those others ("percents": whole numbers). ``one`` names one of many of
+    its kind ("ingredient"), which stand in ``file`` ("drinks/": any drink's) at ``path``, ``ordered`` in a
+    list without ids. An ``optional`` table may be left out.
+    """
+
+    name: str
+    help: str
+    fields: list[FieldShape]
+    more: FieldShape | None
+    keys: str
+    one: str
+    file: str
+    path: list[str]
+    ordered: bool
+    optional: bool
+
+
+class Entry(Wire):
+    """One key as it is written. ``comment`` is what the owner wrote beside it."""
+
+    key: str
+    value: Scalar
     comment: str
-    line: int | None
+    line: int
 
 
 class FormTable(Wire):
-    """One table of a file as a form. ``repeats`` tells that more of its kind can be put in and taken out."""
+    """One table of a file as a form: its written keys, and the name of its shape ("" for an unknown one).
+
+    ``written``: it stands in the file; one that could is there as well.
+    """
 
     path: list[str | int]
     title: str
-    help: str
     line: int
-    repeats: bool
+    shape: str
+    written: bool
     entries: list[Entry]
 
 
@@ -100,7 +145,22 @@ class Workbook(Wire):
     at: Millis | None
     holds: bool | None
     files: list[BookFile]
+    sources: list[OptionSource]
+    shapes: list[TableShape]
     faults: list[BookFault]
+
+
+class FormsIn(Wire):
+    """POST /api/owner/forms: how would these files look after these edits? Nothing is saved."""
+
+    edits: Annotated[list[Edit], Field(max_length=MOST_EDITS)]
+
+
+class Forms(Wire):
+    """The files that the edits name, as forms, and the options of the whole book with them."""
+
+    files: list[BookFile]
+    sources: list[OptionSource]
 
 
 # --- trying an edit -----------------------------------------------------------------------------
@@ -109,7 +169,7 @@ class Workbook(Wire):
 class TryIn(Wire):
     """POST /api/owner/try: what would these edits do? Nothing is saved."""
 
-    edits: Annotated[list[Edit], Field(max_length=300)]
+    edits: Annotated[list[Edit], Field(max_length=MOST_EDITS)]
     line: LineIn
 
 
@@ -153,24 +213,37 @@ class DoseChange(Wire):
     after: str
 
 
+class ComponentChange(Wire):
+    """By how much a component's share of a drink changes (per cent, with its sign), where it does so most."""
+
+    label: str
+    change_pct: float
+    title: str
+
+
 class Mover(Wire):
     """A recipe that moves: the worst change of any component's share of the drink, and every changed dose.
 
-    Looked at are the drink as it comes at every size, iced and hot. ``refused`` tells what can no longer be
-    made, ``allergens`` what changes in what must be told.
+    Looked at are the drink as it comes at every size, iced and hot. ``components`` are all that change, the
+    most changed first. ``refused`` tells what can no longer be made, ``allergens`` what changes in what must
+    be told.
     """
 
     drink: str
     name: str
     worst_pct: float
     worst_label: str
+    components: list[ComponentChange]
     doses: list[DoseChange]
     refused: list[str]
     allergens: list[str]
 
 
 class Trial(Wire):
-    """The answer to a try. With ``faults`` the edited book would be refused, and nothing else is told."""
+    """The answer to a try. With ``faults`` the edited book would be refused, and nothing else is told.
+
+    ``menu`` is that of the edited book, for a drink that the register does not have yet.
+    """
 
     version: str
     faults: list[BookFault]
@@ -178,6 +251,7 @@ class Trial(Wire):
     after: Outcome | None
     sizes: list[SizeOutcome]
     movers: list[Mover]
+    menu: Menu | None = None
 
 
 # --- a change of brand, and measuring -----------------------------------------------------------
@@ -217,13 +291,17 @@ class BrandIn(Wire):
 
 
 class Brand(Wire):
-    """What a change of brand comes to: the edits that make it, and the recipes that move. Save the edits."""
+    """What a change of brand comes to: the edits that make it, and the recipes that move. Save the edits.
+
+    ``energy`` says in words which energy holds and where it comes from; "" where the book is refused.
+    """
 
     weighing: Weighing | None
     density_before: float
     density_after: float
     edits: list[Edit]
     faults: list[BookFault]
+    energy: str
     movers: list[Mover]
 
 
@@ -249,13 +327,48 @@ class Weighed(Wire):
     edits: list[Edit]
 
 
+Celsius = Annotated[float, Field(ge=-40, le=100, allow_inf_nan=False)]
+
+
+class ChillReading(Wire):
+    """One trial at a station: a known mass of liquid on a known mass of ice, worked as for a drink.
+
+    ``end_c`` is read at once in the strained liquid. Drained ice from a bin is at 0 °C.
+    """
+
+    liquid_g: Grams
+    liquid_c: Celsius
+    ice_g: Grams
+    ice_c: Celsius
+    end_c: Celsius
+
+
+class ChillIn(Wire):
+    """POST /api/owner/chill: how far does a station get with chilling? In the order they were tried."""
+
+    station: Id
+    readings: Annotated[list[ChillReading], Field(min_length=1, max_length=100)]
+
+
+class Chilled(Wire):
+    """What the trials come to: of each, the melting that happened in per cent of that at equilibrium.
+
+    From two trials on a verdict, and the edit that takes the mean over as the station's ``melt``.
+    """
+
+    extents_pct: list[float]
+    weighing: Weighing | None
+    finding: str
+    edits: list[Edit]
+
+
 # --- saving and versions ------------------------------------------------------------------------
 
 
 class SaveIn(Wire):
     """POST /api/owner/save. ``base_version`` is the Workbook's; ``anyway`` is the owner's explicit word."""
 
-    edits: Annotated[list[Edit], Field(max_length=300)]
+    edits: Annotated[list[Edit], Field(max_length=MOST_EDITS)]
     note: Note
     base_version: Version
     anyway: bool = False
@@ -320,8 +433,8 @@ class Proof(Wire):
     """GET /api/owner/proof, and what ``levelscoop prove --json`` prints.
 
     ``state``: "none" not begun, "running", "stopped" with ``done`` of ``total`` combinations looked at,
-    "holds", "fails". ``drinks`` are those proved so far. ``columns`` are those of the heat map; a drink's
-    row holds a cell for each column that it has.
+    "holds", "fails". ``drinks`` are those proved so far, ``reasons`` why combinations of theirs are refused.
+    ``columns`` are those of the heat map; a drink's row holds a cell for each column that it has.
     """
 
     version: str
@@ -339,6 +452,7 @@ class Proof(Wire):
     worst_pct: float
     columns: list[HeatColumn]
     drinks: list[DrinkProof]
+    reasons: list[Reason]
     advice: list[Advice]
 
 

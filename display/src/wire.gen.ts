@@ -78,40 +78,26 @@ export interface BookFile {
   text: string;
 }
 /**
- * One table of a file as a form. ``repeats`` tells that more of its kind can be put in and taken out.
+ * One table of a file as a form: its written keys, and the name of its shape ("" for an unknown one).
+ *
+ * ``written``: it stands in the file; one that could is there as well.
  */
 export interface FormTable {
   path: (string | number)[];
   title: string;
-  help: string;
   line: number;
-  repeats: boolean;
+  shape: string;
+  written: boolean;
   entries: Entry[];
 }
 /**
- * One key of a table. ``value`` None: it is not written, and the book's usual value holds.
- *
- * ``kind``: "quantity" is a number with a unit, "price" and "number" are plain numbers (sent as text),
- * "list" takes any of ``options``. ``help`` says what it is for, ``comment`` what the owner wrote beside it.
+ * One key as it is written. ``comment`` is what the owner wrote beside it.
  */
 export interface Entry {
-  path: (string | number)[];
   key: string;
-  value: string | boolean | string[] | null;
-  kind: "text" | "quantity" | "number" | "price" | "choice" | "list" | "yes/no";
-  help: string;
-  accepted: string;
-  options: Option[];
-  needed: boolean;
+  value: string | boolean | string[];
   comment: string;
-  line: number | null;
-}
-/**
- * One of the values that a choice or list takes.
- */
-export interface Option {
-  value: string;
-  name: string;
+  line: number;
 }
 /**
  * GET /api/book: the version in force, and what is wrong with a newer one that was refused.
@@ -137,6 +123,8 @@ export interface BookVersion {
 }
 /**
  * What a change of brand comes to: the edits that make it, and the recipes that move. Save the edits.
+ *
+ * ``energy`` says in words which energy holds and where it comes from; "" where the book is refused.
  */
 export interface Brand {
   weighing: Weighing | null;
@@ -144,32 +132,44 @@ export interface Brand {
   density_after: number;
   edits: Edit[];
   faults: BookFault[];
+  energy: string;
   movers: Mover[];
 }
 /**
- * What the readings come to, in grams; ``outside`` are the numbers (from 1) of readings that stand out.
+ * What the readings come to, in their unit; ``outside`` are the numbers (from 1) of those that stand out.
  *
- * ``margin_g`` is half the 95 % confidence interval of the mean. ``words`` says what to do.
+ * ``spread`` is their standard deviation (of a sample), ``spread_pct`` that in per cent of the mean,
+ * ``margin`` half the 95 % confidence interval of the mean; ``low`` and ``high`` are the control limits.
+ * ``needed`` readings of this spread know the mean within ENOUGH_PCT (None: more than MOST_READINGS).
+ * ``words`` says what to do, ``enough`` whether there are enough and why.
  */
 export interface Weighing {
-  readings_g: number[];
-  mean_g: number;
-  spread_g: number;
+  unit: "g" | "%";
+  readings: number[];
+  mean: number;
+  spread: number;
   spread_pct: number;
-  margin_g: number;
-  low_g: number;
-  high_g: number;
+  margin: number;
+  low: number;
+  high: number;
   outside: number[];
+  needed: number | null;
   verdict: "more readings" | "not one process" | "wide" | "steady";
   words: string;
+  enough: string;
 }
 /**
  * One change to a book's file.
  *
  * ``path`` leads to a key: ["tools", "scoop", "holds"], ["steps", 2, "amount"] (steps count from 0).
  * ``value`` is as an Entry has it: text (numbers and prices too, "4.60"), yes/no, a list; an object puts in
- * a whole table (at ["steps", 5] when there are five steps: one more); None takes the key or table out.
- * With an empty path ``value`` is the whole file's text, and None removes the file.
+ * a whole table by a new id; None takes the key or table out. With an empty path ``value`` is the whole
+ * file's text, and None removes the file. With ``order`` the path leads to a list of tables (["steps"]) and
+ * ``value`` is None: each member is the place where a table stands, or a table put in; a place that is not
+ * named is taken out. Edits are made one after the other, so each path is that after those before it.
+ *
+ * This interface was referenced by `WireModels`'s JSON-Schema
+ * via the `definition` "Edit-Output".
  */
 export interface Edit {
   file: string;
@@ -185,21 +185,39 @@ export interface Edit {
         [k: string]: string | boolean | string[];
       }
     | null;
+  order:
+    | (
+        | number
+        | {
+            [k: string]: string | boolean | string[];
+          }
+      )[]
+    | null;
 }
 /**
  * A recipe that moves: the worst change of any component's share of the drink, and every changed dose.
  *
- * Looked at are the drink as it comes at every size, iced and hot. ``refused`` tells what can no longer be
- * made, ``allergens`` what changes in what must be told.
+ * Looked at are the drink as it comes at every size, iced and hot. ``components`` are all that change, the
+ * most changed first. ``refused`` tells what can no longer be made, ``allergens`` what changes in what must
+ * be told.
  */
 export interface Mover {
   drink: string;
   name: string;
   worst_pct: number;
   worst_label: string;
+  components: ComponentChange[];
   doses: DoseChange[];
   refused: string[];
   allergens: string[];
+}
+/**
+ * By how much a component's share of a drink changes (per cent, with its sign), where it does so most.
+ */
+export interface ComponentChange {
+  label: string;
+  change_pct: number;
+  title: string;
 }
 /**
  * An amount that changes: "2 scoops" to "2½ scoops", at one size of the drink as it comes.
@@ -514,6 +532,40 @@ export interface PersonScore {
   last_at: number;
 }
 /**
+ * POST /api/owner/chill: how far does a station get with chilling? In the order they were tried.
+ */
+export interface ChillIn {
+  station: string;
+  /**
+   * @minItems 1
+   * @maxItems 100
+   */
+  readings: ChillReading[];
+}
+/**
+ * One trial at a station: a known mass of liquid on a known mass of ice, worked as for a drink.
+ *
+ * ``end_c`` is read at once in the strained liquid. Drained ice from a bin is at 0 °C.
+ */
+export interface ChillReading {
+  liquid_g: number;
+  liquid_c: number;
+  ice_g: number;
+  ice_c: number;
+  end_c: number;
+}
+/**
+ * What the trials come to: of each, the melting that happened in per cent of that at equilibrium.
+ *
+ * From two trials on a verdict, and the edit that takes the mean over as the station's ``melt``.
+ */
+export interface Chilled {
+  extents_pct: number[];
+  weighing: Weighing | null;
+  finding: string;
+  edits: Edit[];
+}
+/**
  * One word of the register's sentence: an ice level, a milk, a topping, an ingredient.
  */
 export interface Choice {
@@ -548,6 +600,13 @@ export interface Coarse {
 export interface Done {
   position: number;
   changed: boolean;
+}
+/**
+ * How many combinations of a drink, by its name.
+ */
+export interface DrinkCount {
+  name: string;
+  count: number;
 }
 /**
  * A line of an order with how many of it, and a note for the bar.
@@ -663,6 +722,42 @@ export interface DrinksIn {
   drinks: string[];
 }
 /**
+ * One change to a book's file.
+ *
+ * ``path`` leads to a key: ["tools", "scoop", "holds"], ["steps", 2, "amount"] (steps count from 0).
+ * ``value`` is as an Entry has it: text (numbers and prices too, "4.60"), yes/no, a list; an object puts in
+ * a whole table by a new id; None takes the key or table out. With an empty path ``value`` is the whole
+ * file's text, and None removes the file. With ``order`` the path leads to a list of tables (["steps"]) and
+ * ``value`` is None: each member is the place where a table stands, or a table put in; a place that is not
+ * named is taken out. Edits are made one after the other, so each path is that after those before it.
+ *
+ * This interface was referenced by `WireModels`'s JSON-Schema
+ * via the `definition` "Edit-Input".
+ */
+export interface Edit1 {
+  file: string;
+  /**
+   * @maxItems 8
+   */
+  path: (string | number)[];
+  value?:
+    | string
+    | boolean
+    | string[]
+    | {
+        [k: string]: string | boolean | string[];
+      }
+    | null;
+  order?:
+    | (
+        | number
+        | {
+            [k: string]: string | boolean | string[];
+          }
+      )[]
+    | null;
+}
+/**
  * A family of drinks.
  */
 export interface Family {
@@ -676,6 +771,21 @@ export interface FieldFault {
   field: string;
   value: string;
   accepted: string;
+}
+/**
+ * What one key of a table takes.
+ *
+ * ``kind``: "quantity" is a number with a unit, "price" and "number" are plain numbers (sent as text),
+ * "list" takes any of its options. ``source`` names the OptionSource ("" for none). ``help`` says what it is
+ * for, ``accepted`` what it takes, in words.
+ */
+export interface FieldShape {
+  key: string;
+  kind: "text" | "quantity" | "number" | "price" | "choice" | "list" | "yes/no";
+  help: string;
+  accepted: string;
+  source: string;
+  needed: boolean;
 }
 /**
  * POST /api/drinks/{id}/finish: one or more steps (a whole cell of the sheet) are done.
@@ -695,6 +805,46 @@ export interface FinishSteps {
 export interface Follow {
   since?: number | null;
   store?: string | null;
+}
+/**
+ * POST /api/owner/training/forget: delete what is kept of one person.
+ */
+export interface ForgetIn {
+  person: string;
+}
+/**
+ * The files that the edits name, as forms, and the options of the whole book with them.
+ */
+export interface Forms {
+  files: BookFile[];
+  sources: OptionSource[];
+}
+/**
+ * What a choice can be of.
+ *
+ * Those that are tables or keys of a file say where: more can be put in there.
+ */
+export interface OptionSource {
+  name: string;
+  file: string;
+  path: string[];
+  options: Option[];
+}
+/**
+ * One of the values that a choice or list takes.
+ */
+export interface Option {
+  value: string;
+  name: string;
+}
+/**
+ * POST /api/owner/forms: how would these files look after these edits? Nothing is saved.
+ */
+export interface FormsIn {
+  /**
+   * @maxItems 600
+   */
+  edits: Edit1[];
 }
 /**
  * One column of the heat map: a modifier's value.
@@ -901,8 +1051,8 @@ export interface Problem {
  * GET /api/owner/proof, and what ``levelscoop prove --json`` prints.
  *
  * ``state``: "none" not begun, "running", "stopped" with ``done`` of ``total`` combinations looked at,
- * "holds", "fails". ``drinks`` are those proved so far. ``columns`` are those of the heat map; a drink's
- * row holds a cell for each column that it has.
+ * "holds", "fails". ``drinks`` are those proved so far, ``reasons`` why combinations of theirs are refused.
+ * ``columns`` are those of the heat map; a drink's row holds a cell for each column that it has.
  */
 export interface Proof {
   version: string;
@@ -920,7 +1070,24 @@ export interface Proof {
   worst_pct: number;
   columns: HeatColumn[];
   drinks: DrinkProof[];
+  reasons: Reason[];
   advice: Advice[];
+}
+/**
+ * Everything that a book refuses for one reason, over all its drinks.
+ *
+ * ``count`` combinations are ``share_pct`` of all; ``drinks`` are those it meets, the most met first.
+ * ``title`` names the reason, ``meaning`` says why it is refused and whether that is meant, ``cure`` what
+ * would let more of them be made.
+ */
+export interface Reason {
+  code: string;
+  title: string;
+  count: number;
+  share_pct: number;
+  drinks: DrinkCount[];
+  meaning: string;
+  cure: string;
 }
 /**
  * POST /api/owner/proof: prove this version, or go on with its proof; left out: the folder's.
@@ -1024,9 +1191,9 @@ export interface RollBackIn {
  */
 export interface SaveIn {
   /**
-   * @maxItems 300
+   * @maxItems 600
    */
-  edits: Edit[];
+  edits: Edit1[];
   note: string;
   /**
    * a book's content address
@@ -1101,6 +1268,25 @@ export interface StationTimes {
   at_work: Spread;
 }
 /**
+ * What one kind of table holds: ``fields``, and where ``more`` is told any number of others like it.
+ *
+ * ``keys`` names the OptionSource of those others ("percents": whole numbers). ``one`` names one of many of
+ * its kind ("ingredient"), which stand in ``file`` ("drinks/": any drink's) at ``path``, ``ordered`` in a
+ * list without ids. An ``optional`` table may be left out.
+ */
+export interface TableShape {
+  name: string;
+  help: string;
+  fields: FieldShape[];
+  more: FieldShape | null;
+  keys: string;
+  one: string;
+  file: string;
+  path: string[];
+  ordered: boolean;
+  optional: boolean;
+}
+/**
  * GET /api/times?day=YYYY-MM-DD: a business day in review. ``days`` are those with orders.
  */
 export interface Times {
@@ -1158,6 +1344,8 @@ export interface TrainingIn {
 }
 /**
  * The answer to a try. With ``faults`` the edited book would be refused, and nothing else is told.
+ *
+ * ``menu`` is that of the edited book, for a drink that the register does not have yet.
  */
 export interface Trial {
   version: string;
@@ -1166,15 +1354,16 @@ export interface Trial {
   after: Outcome | null;
   sizes: SizeOutcome[];
   movers: Mover[];
+  menu: Menu | null;
 }
 /**
  * POST /api/owner/try: what would these edits do? Nothing is saved.
  */
 export interface TryIn {
   /**
-   * @maxItems 300
+   * @maxItems 600
    */
-  edits: Edit[];
+  edits: Edit1[];
   line: LineIn;
 }
 /**
@@ -1243,5 +1432,7 @@ export interface Workbook {
   at: number | null;
   holds: boolean | null;
   files: BookFile[];
+  sources: OptionSource[];
+  shapes: TableShape[];
   faults: BookFault[];
 }

@@ -3,18 +3,25 @@ import {
   countIn,
   countOf,
   dropTable,
+  filesOf,
   heldAt,
   isRemoved,
   NO_EDITS,
+  onlyIn,
   putTable,
   setKey,
   setText,
   takeOver,
   toggleTable,
-  toSend,
+  withoutFile,
 } from "../src/owner/edits";
+import { kept, stillFits } from "../src/owner/keeping";
+import { moveItem } from "../src/owner/places";
+import { toSend } from "../src/owner/sending";
+import { file } from "./makebench";
 
 const FILE = "drinks/oolong.toml";
+const STEPS = { file: FILE, path: ["steps"], count: 3 };
 
 describe("the owner's edits", () => {
   it("hold the last value of a key, and none when it is set back", () => {
@@ -30,51 +37,36 @@ describe("the owner's edits", () => {
     expect(countOf(setKey(edited, "pantry.toml", ["creamer", "allergens"], ["milk"], ["milk"]))).toBe(0);
   });
 
-  it("take the changes inside a table out with it", () => {
-    const edited = setKey(NO_EDITS, FILE, ["steps", 2, "amount"], "3 scoops", "2 scoops");
-    const without = toggleTable(edited, FILE, ["steps", 2]);
-    expect(isRemoved(without, FILE, ["steps", 2])).toBe(true);
-    expect(toSend(without)).toEqual([{ file: FILE, path: ["steps", 2], value: null }]);
-    expect(toggleTable(without, FILE, ["steps", 2])).toEqual(NO_EDITS);
+  it("do not send what is changed in a table that is taken out, and have it again when it is left in", () => {
+    const edited = setKey(NO_EDITS, "pantry.toml", ["creamer", "density"], "0.5 g/ml", "0.4 g/ml");
+    const without = toggleTable(edited, "pantry.toml", ["creamer"]);
+    expect(isRemoved(without, "pantry.toml", ["creamer"])).toBe(true);
+    expect(toSend(without)).toEqual([{ file: "pantry.toml", path: ["creamer"], value: null, order: null }]);
+    expect(toggleTable(without, "pantry.toml", ["creamer"])).toEqual(edited);
   });
 
-  it("send keys first and tables of a list from the last place back", () => {
-    let edits = toggleTable(NO_EDITS, FILE, ["steps", 1]);
-    edits = putTable(edits, { file: FILE, path: ["steps", 4], values: { do: "stir" } });
-    edits = setKey(edits, FILE, ["steps", 3, "amount"], "30 ml", "20 ml");
-    edits = toggleTable(edits, FILE, ["steps", 5]);
-    expect(toSend(edits).map((edit) => edit.path)).toEqual([
-      ["steps", 3, "amount"],
-      ["steps", 5],
-      ["steps", 4],
-      ["steps", 1],
+  it("send texts first, then tables, then lists in their order, then keys", () => {
+    let edits = setKey(NO_EDITS, FILE, ["steps", 0, "amount"], "30 ml", "20 ml");
+    edits = moveItem(edits, STEPS, 0, 1);
+    edits = putTable(edits, { file: "pantry.toml", path: ["oat"], values: { name: "Oat" } });
+    edits = setKey(edits, "pantry.toml", ["oat", "name"], "Oats", "Oat");
+    edits = { ...edits, texts: { [FILE]: "name = 1" } };
+    expect(toSend(edits).map((edit) => [edit.file, edit.path])).toEqual([
+      [FILE, []],
+      ["pantry.toml", ["oat"]],
+      [FILE, ["steps"]],
+      [FILE, ["steps", 1, "amount"]],
+      ["pantry.toml", ["oat", "name"]],
     ]);
   });
 
-  it("leave every step that is not named where it was, when applied in order", () => {
-    const written = ["a", "b", "c", "d", "e"];
-    let edits = NO_EDITS;
-    edits = toggleTable(edits, FILE, ["steps", 0]);
-    edits = toggleTable(edits, FILE, ["steps", 3]);
-    edits = putTable(edits, { file: FILE, path: ["steps", 3], values: { do: "X" } });
-    edits = putTable(edits, { file: FILE, path: ["steps", 5], values: { do: "Y" } });
-    const steps = [...written];
-    for (const { path, value } of toSend(edits)) {
-      const place = Number(path[1]);
-      if (value === null) steps.splice(place, 1);
-      else steps.splice(place, 0, String((value as { do: string }).do));
-    }
-    expect(steps).toEqual(["b", "c", "X", "e", "Y"]);
+  it("let a table that was put in go with all that was changed in it", () => {
+    const put = putTable(NO_EDITS, { file: "pantry.toml", path: ["oat"], values: { name: "Oat" } });
+    const edited = setKey(put, "pantry.toml", ["oat", "density"], "1 g/ml", null);
+    expect(dropTable(edited, "pantry.toml", ["oat"])).toEqual(NO_EDITS);
   });
 
-  it("replace the values of a table put in before, and drop it", () => {
-    const put = putTable(NO_EDITS, { file: FILE, path: ["steps", 1], values: { do: "stir" } });
-    const again = putTable(put, { file: FILE, path: ["steps", 1], values: { do: "shake" } });
-    expect(again.added).toHaveLength(1);
-    expect(dropTable(again, FILE, ["steps", 1])).toEqual(NO_EDITS);
-  });
-
-  it("give way to a file's text, in that file alone", () => {
+  it("take a file's text in place of its forms' edits, which stand in it by then, and of no other file's", () => {
     let edits = setKey(NO_EDITS, FILE, ["name"], "New", "Old");
     edits = setKey(edits, "pantry.toml", ["creamer", "name"], "New", "Old");
     const text = setText(edits, FILE, "name = 'Other'", "name = 'Old'");
@@ -83,6 +75,16 @@ describe("the owner's edits", () => {
       ["pantry.toml", 2],
     ]);
     expect(setText(text, FILE, "name = 'Old'", "name = 'Old'").texts).toEqual({});
+    const more = setKey(text, FILE, ["name"], "Third", "Other");
+    expect(toSend(more).filter((one) => one.file === FILE)).toHaveLength(2);
+    expect(withoutFile(more, FILE)).toEqual(withoutFile(edits, FILE));
+  });
+
+  it("take a file away and leave it in again with all its edits", () => {
+    const edited = moveItem(setText(NO_EDITS, FILE, "new", "old"), STEPS, 0, 1);
+    const away = toggleTable(edited, FILE, []);
+    expect(toSend(away)).toEqual([{ file: FILE, path: [], value: null, order: null }]);
+    expect(toggleTable(away, FILE, [])).toEqual(edited);
   });
 
   it("count inside a table without counting its neighbours", () => {
@@ -94,10 +96,51 @@ describe("the owner's edits", () => {
 
   it("take over what a weighing or a brand comes to", () => {
     const edits = takeOver(NO_EDITS, [
-      { file: "pantry.toml", path: ["creamer", "density"], value: "0.455 g/ml" },
-      { file: "pantry.toml", path: ["creamer", "allergens"], value: ["milk"] },
+      { file: "pantry.toml", path: ["creamer", "density"], value: "0.455 g/ml", order: null },
+      { file: "pantry.toml", path: ["creamer", "allergens"], value: ["milk"], order: null },
     ]);
     expect(toSend(edits)).toHaveLength(2);
     expect(heldAt(edits, "pantry.toml", ["creamer", "density"], null)).toBe("0.455 g/ml");
+  });
+});
+
+describe("edits that are kept while the page is left", () => {
+  const edits = moveItem(
+    setText(
+      toggleTable(setKey(NO_EDITS, "pantry.toml", ["creamer", "name"], "New", "Old"), "shop.toml", [
+        "tools",
+        "x",
+      ]),
+      "drinks/new.toml",
+      "name = 'New'",
+      undefined,
+    ),
+    STEPS,
+    0,
+    1,
+  );
+  const files = ["shop.toml", "pantry.toml", FILE].map((name) => file(name, []));
+
+  it("come back whole when the book is as it was: moves, new drinks, what was taken out", () => {
+    const held = JSON.parse(JSON.stringify(kept(edits, files)));
+    expect(stillFits(held, files)).toEqual({ edits, lost: [] });
+  });
+
+  it("are put aside for the files that changed, by name, and for no others", () => {
+    const changed = files.map((one) => (one.file === FILE ? { ...one, text: "another" } : one));
+    const { edits: fit, lost } = stillFits(kept(edits, files), changed);
+    expect(lost).toEqual([FILE]);
+    expect(fit).toEqual(withoutFile(edits, FILE));
+    expect(fit).toEqual(
+      onlyIn(
+        edits,
+        filesOf(edits).filter((name) => name !== FILE),
+      ),
+    );
+  });
+
+  it("put a new drink aside when another of its id has come", () => {
+    const { lost } = stillFits(kept(edits, files), [...files, file("drinks/new.toml", [])]);
+    expect(lost).toEqual(["drinks/new.toml"]);
   });
 });

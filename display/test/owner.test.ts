@@ -2,103 +2,10 @@ import { describe, expect, it } from "vitest";
 import { answered, asked, begin, complete, right, scoreWords } from "../src/learn/round";
 import { brandIn, EMPTY_FORM, weightsOf } from "../src/owner/brandform";
 import { scaleEnd } from "../src/owner/movers";
-import { faultAt, faultsElsewhere, keyName, keyOf, subjects } from "../src/owner/subjects";
 import { drinkSentence } from "../src/owner/trying";
 import { plainDraft } from "../src/register/draft";
-import type {
-  BookFault,
-  BookFile,
-  Checked,
-  Entry,
-  FormTable,
-  TrainingDrink,
-  Workbook,
-} from "../src/wire.gen";
+import type { Checked, TrainingDrink } from "../src/wire.gen";
 import { menu, menuDrink } from "./make";
-
-const entry = (path: (string | number)[], kind: Entry["kind"] = "text"): Entry => ({
-  path,
-  key: String(path.at(-1)),
-  value: "x",
-  kind,
-  help: "",
-  accepted: "",
-  options: [],
-  needed: false,
-  comment: "",
-  line: 1,
-});
-
-const table = (path: (string | number)[], entries: Entry[]): FormTable => ({
-  path,
-  title: path.join(" ") || "top",
-  help: "",
-  line: 1,
-  repeats: false,
-  entries,
-});
-
-const file = (name: string, tables: FormTable[]): BookFile => ({ file: name, title: name, tables, text: "" });
-
-const BOOK: Workbook = {
-  version: "v1",
-  open: "v1",
-  note: "",
-  at: null,
-  holds: null,
-  faults: [],
-  files: [
-    file("shop.toml", [
-      table(["shop"], [entry(["shop", "name"])]),
-      table(["tools", "scoop"], [entry(["tools", "scoop", "holds"])]),
-      table(["ice", "less"], [entry(["ice", "less", "name"])]),
-    ]),
-    file("pantry.toml", [table(["creamer"], [entry(["creamer", "price"], "quantity")])]),
-    file("extras.toml", [table(["shot"], [entry(["shot", "price"], "price"), entry(["shot", "name"])])]),
-    file("drinks/oolong.toml", [
-      table([], [entry(["name"])]),
-      table(["prices"], [entry(["prices", "small"], "price")]),
-      table(["steps", 2], [entry(["steps", 2, "amount"], "quantity")]),
-    ]),
-  ],
-};
-
-const fault = (name: string, key: string): BookFault => ({
-  file: name,
-  line: 1,
-  key,
-  found: "",
-  accepted: "",
-  message: "",
-});
-
-describe("the subjects of the bench", () => {
-  it("show every table somewhere", () => {
-    const shown = (["Drinks", "Pantry", "Tools", "Modifiers", "Shop"] as const).flatMap((group) =>
-      subjects(BOOK, group).flatMap((subject) => subject.sheets.map((sheet) => sheet.table)),
-    );
-    const prices = subjects(BOOK, "Prices").flatMap((subject) => subject.sheets);
-    const all = BOOK.files.flatMap((one) => one.tables);
-    expect(all.filter((one) => !shown.includes(one)).map((one) => one.path)).toEqual([["prices"]]);
-    expect(prices.map((sheet) => sheet.table.entries.map((one) => one.path))).toEqual([
-      [["prices", "small"]],
-      [["shot", "price"]],
-    ]);
-  });
-
-  it("find a fault at its field; places in a list count from 1 in a fault", () => {
-    expect(keyOf(["steps", 2, "amount"])).toBe("steps.3.amount");
-    const faults = [fault("drinks/oolong.toml", "steps.3.amount"), fault("shop.toml", "shop.name")];
-    expect(faultAt(faults, "drinks/oolong.toml", { path: ["steps", 2, "amount"] })).toBe(faults[0]);
-    expect(faultAt(faults, "drinks/other.toml", { path: ["steps", 2, "amount"] })).toBeUndefined();
-    const sheets = subjects(BOOK, "Drinks")[0]?.sheets ?? [];
-    expect(faultsElsewhere(faults, sheets)).toEqual([faults[1]]);
-  });
-
-  it("write keys as people read them", () => {
-    expect(keyName("least_share")).toBe("Least share");
-  });
-});
 
 describe("the sentence of the bench", () => {
   it("leaves out how many and the note, which belong to an order", () => {
@@ -147,6 +54,7 @@ describe("a change of brand", () => {
       name: "A",
       worst_pct,
       worst_label: "",
+      components: [],
       doses: [],
       refused: [],
       allergens: [],

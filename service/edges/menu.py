@@ -15,10 +15,11 @@ from service.edges.builds import Builds
 from service.edges.stock import stock
 
 
-def menu(version: str, book: Book, faults: Sequence[Fault], builds: Builds) -> wire.Menu:
+def menu(version: str, book: Book, faults: Sequence[Fault], builds: Builds | None) -> wire.Menu:
     """All that can be rung in from the book in force, and what is wrong with a newer one.
 
     ``version`` is the one that was opened; that of ``book`` differs when newer rules read its files.
+    Without ``builds`` a drink's uses are all that its steps name, whether it comes with it or not.
     """
     return wire.Menu(
         book=version,
@@ -69,12 +70,17 @@ def book_faults(faults: Sequence[Fault]) -> list[wire.BookFault]:
     ]
 
 
-def _drink(book: Book, drink: Drink, builds: Builds) -> wire.MenuDrink:
-    try:
-        uses = list(builds.resolve(book, drink.default).uses)
-    except Refusal:
-        uses = sorted({step.ingredient for step in drink.steps if step.ingredient})
-    uses = list(stock(book, uses))
+def _uses(book: Book, drink: Drink, builds: Builds | None) -> list[str]:
+    if builds is not None:
+        try:
+            return list(builds.resolve(book, drink.default).uses)
+        except Refusal:
+            pass
+    return sorted({step.ingredient for step in drink.steps if step.ingredient})
+
+
+def _drink(book: Book, drink: Drink, builds: Builds | None) -> wire.MenuDrink:
+    uses = list(stock(book, _uses(book, drink, builds)))
     return wire.MenuDrink(
         id=drink.id,
         name=drink.name,

@@ -30,6 +30,7 @@ UP = (
     wire.SoldOutIn,
     wire.Follow,
     wire_owner.Edit,
+    wire_owner.FormsIn,
     wire_owner.TryIn,
     wire_owner.BrandLabel,
     wire_owner.BrandIn,

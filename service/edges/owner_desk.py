@@ -24,6 +24,7 @@ from service.edges.owner_files import read_texts, recover, write_texts
 from service.edges.owner_prover import Prover
 from service.edges.owner_records import OwnerRecords, VersionRecord
 from service.journal import Unavailable
+from service.owner.catalogue import told as shapes_told
 from service.owner.edits import apply, changed
 from service.owner.forms import forms
 from service.owner.trial import told
@@ -56,7 +57,7 @@ class OwnerDesk:
         self._book: Book | None = None
         self._waiting: threading.Timer | None = None
         self._calm_s = calm_s
-        self._forms: tuple[str, list[wire_owner.BookFile]] = ("", [])
+        self._forms = ("", wire_owner.Forms(files=[], sources=[]))
         desk.builds.doubted = self.doubted
 
     # --- what stands in the folder -------------------------------------------------------------
@@ -106,7 +107,9 @@ class OwnerDesk:
             note=record.note if record else "",
             at=record.at if record else None,
             holds=holds,
-            files=self._forms[1],
+            files=self._forms[1].files,
+            sources=self._forms[1].sources,
+            shapes=shapes_told(),
             faults=[told(fault) for fault in faults],
         )
 

@@ -13,6 +13,7 @@ from tomlkit.items import AoT, Array, Bool, Float, InlineTable, Integer, Item, S
 from recipes.faults import Fault
 from recipes.reader import SHARED
 from recipes.reading.table import ID, is_id
+from service.owner.arrange import CannotArrange, arrange
 from service.owner.catalogue import field_of
 from service.wire_owner import Edit, Scalar
 
@@ -36,6 +37,8 @@ def apply(files: Mapping[str, str], edits: Sequence[Edit]) -> dict[str, str]:
             raise _refused(edit, edit.file, f"{', '.join(SHARED)} or drinks/<id>.toml ({ID})")
         if not edit.path:
             _whole(edited, edit)
+        elif edit.order is not None:
+            edited[edit.file] = _arranged(edited, edit, edit.order)
         else:
             edited[edit.file] = _one(edited, edit)
     return edited
@@ -63,15 +66,45 @@ def _whole(edited: dict[str, str], edit: Edit) -> None:
         raise _refused(edit, "no text", "the text of the whole file, or null to remove it")
 
 
-def _one(edited: Mapping[str, str], edit: Edit) -> str:
+def _text(edited: Mapping[str, str], edit: Edit) -> str:
+    """The text of the edit's file."""
     if edit.file not in edited:
         raise _refused(edit, edit.file, f"one of {', '.join(edited)}")
+    return edited[edit.file]
+
+
+def _document(text: str, edit: Edit) -> tomlkit.TOMLDocument:
     try:
-        document = tomlkit.parse(edited[edit.file])
+        return tomlkit.parse(text)
     except TOMLKitError as problem:
         raise _refused(
             edit, "a file that is not TOML", f"TOML; mend the file's text first ({problem})"
         ) from None
+
+
+def _arranged(edited: Mapping[str, str], edit: Edit, order: Sequence[int | Mapping[str, Scalar]]) -> str:
+    """The file's text with a list of tables in another order."""
+    text = _text(edited, edit)
+    _document(text, edit)
+    if not all(isinstance(part, str) for part in edit.path):
+        raise _refused(edit, str(edit.path), "a list of the file itself, such as steps")
+    try:
+        return arrange(
+            text, tuple(edit.path), [each if isinstance(each, int) else _headed(edit, each) for each in order]
+        )
+    except CannotArrange as problem:
+        raise _refused(edit, str(edit.path[-1]), str(problem)) from None
+
+
+def _headed(edit: Edit, values: Mapping[str, Scalar]) -> str:
+    """A new table of a list as text, its header above it."""
+    header = ".".join(str(part) for part in edit.path)
+    at = edit.model_copy(update={"path": [*edit.path, 0]})
+    return f"[[{header}]]\n{_table(at, values).as_string()}"
+
+
+def _one(edited: Mapping[str, str], edit: Edit) -> str:
+    document = _document(_text(edited, edit), edit)
     try:
         _put(_holder(document, edit), edit)
     except (TOMLKitError, TypeError, IndexError, KeyError, ValueError) as problem:
@@ -99,11 +132,9 @@ def _holder(document: Any, edit: Edit) -> Any:  # noqa: ANN401  (a container of 
 
 def _put(holder: Any, edit: Edit) -> None:  # noqa: ANN401  (a container of tomlkit)
     key, value = edit.path[-1], edit.value
-    if isinstance(key, int):
-        _put_in_list(holder, key, edit)
-    elif not hasattr(holder, "keys"):
-        raise _refused(edit, key, "a key of a table")
-    elif value is None:
+    if isinstance(key, int) or not hasattr(holder, "keys"):
+        raise _refused(edit, str(key), "a key of a table")
+    if value is None:
         if key not in holder:
             raise _refused(edit, key, f"one of {', '.join(holder)}")
         del holder[key]
@@ -116,23 +147,6 @@ def _put(holder: Any, edit: Edit) -> None:  # noqa: ANN401  (a container of toml
         if isinstance(present, (Table, AoT, InlineTable)):
             raise _refused(edit, key, "a key, not a table")
         holder[key] = _item(edit, (*edit.path,), value, present)
-
-
-def _put_in_list(holder: object, place: int, edit: Edit) -> None:
-    """A table put in before the one at a place (or at the end), or taken out."""
-    if not isinstance(holder, AoT) or not 0 <= place <= len(holder):
-        raise _refused(edit, str(place), "a place in the list, from 0")
-    if edit.value is None:
-        if place == len(holder):
-            raise _refused(edit, str(place), f"a place from 0 to {len(holder) - 1}")
-        del holder[place]
-    elif isinstance(edit.value, dict):
-        table = _table(edit, edit.value)
-        # A blank line before the next table, as everywhere in a book.
-        (holder[-1] if place == len(holder) and place else table).add(tomlkit.nl())
-        holder.insert(place, table)
-    else:
-        raise _refused(edit, str(edit.value), "a table, as an object, or null")
 
 
 def _table(edit: Edit, values: Mapping[str, Scalar]) -> Table:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from decimal import Decimal
 from typing import Any
 
@@ -12,21 +12,28 @@ from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import Item
 
 from recipes.reading.locate import line_of, locate
-from service.owner.catalogue import Field, Kind, Path, field_of, repeats, shape_of
-from service.owner.options import Data, options
-from service.wire_owner import BookFile, Entry, FormTable, Scalar
+from service.owner.catalogue import shape_name, shape_of, tables_in
+from service.owner.options import sources
+from service.owner.shapes import Path
+from service.wire_owner import BookFile, Entry, Forms, FormTable, Scalar
 
 TITLES = {"shop.toml": "The shop", "pantry.toml": "Pantry", "extras.toml": "Toppings, milks, shots"}
 
 
-def forms(files: Mapping[str, str]) -> list[BookFile]:
-    """The forms of all files: shop, pantry, extras, the drinks. A file that is not TOML has no tables."""
-    data = {file: _data(text) for file, text in files.items()}
+def forms(texts: Mapping[str, str], wanted: Collection[str] | None = None) -> Forms:
+    """The forms of all files, or of those wanted: shop, pantry, extras, the drinks; and the book's options.
+
+    A file that is not TOML has no tables.
+    """
+    data = {file: _data(text) for file, text in texts.items()}
     order = [
-        *(file for file in TITLES if file in files),
-        *sorted(file for file in files if file not in TITLES),
+        *(file for file in TITLES if file in texts),
+        *sorted(file for file in texts if file not in TITLES),
     ]
-    return [_file(file, files[file], data) for file in order]
+    return Forms(
+        files=[_file(file, texts[file], data[file]) for file in order if wanted is None or file in wanted],
+        sources=sources(data),
+    )
 
 
 def _data(text: str) -> Mapping[str, Any]:
@@ -36,18 +43,17 @@ def _data(text: str) -> Mapping[str, Any]:
         return {}
 
 
-def _file(file: str, text: str, data: Data) -> BookFile:
-    mine = data[file]
+def _file(file: str, text: str, mine: Mapping[str, Any]) -> BookFile:
     title = TITLES.get(file) or str(mine.get("name", file))
-    tables = list(_Forms(file, text, data).tables((), mine)) if mine else []
+    tables = list(_Forms(file, text).tables((), mine)) if mine else []
     return BookFile(file=file, title=title, tables=tables, text=text)
 
 
 class _Forms:
     """The forms of one file."""
 
-    def __init__(self, file: str, text: str, data: Data) -> None:
-        self.file, self.data = file, data
+    def __init__(self, file: str, text: str) -> None:
+        self.file = file
         self.lines = locate(text)
         try:
             self.written: Any = tomlkit.parse(text)
@@ -55,7 +61,7 @@ class _Forms:
             self.written = None
 
     def tables(self, path: Path, table: Mapping[str, Any]) -> Iterator[FormTable]:
-        """This table and those in it, in the order of the file."""
+        """This table and those in it, in the order of the file; then those that could be in it."""
         leaves = {
             key: value
             for key, value in table.items()
@@ -63,20 +69,35 @@ class _Forms:
         }
         shape = shape_of(self.file, path)
         if leaves or (shape is not None and (path or shape.fields)):
-            yield FormTable(
-                path=list(path),
-                title=self._title(path, table),
-                help=shape.help if shape else "",
-                line=line_of(self.lines, path),
-                repeats=repeats(self.file, path),
-                entries=list(self._entries(path, leaves)),
-            )
+            yield self._table(path, self._title(path, table), leaves)
         for key, value in table.items():
             if isinstance(value, dict):
                 yield from self.tables((*path, key), value)
             elif _is_tables(value):
                 for place, each in enumerate(value):
                     yield from self.tables((*path, key, place), each)
+        for key, inner in tables_in(self.file, path).items():
+            if inner.optional and key not in table:
+                yield self._table((*path, key), key.replace("_", " "), None)
+
+    def _table(self, path: Path, title: str, leaves: Mapping[str, Any] | None) -> FormTable:
+        """One table as a form; ``leaves`` None when it is not written."""
+        return FormTable(
+            path=list(path),
+            title=title,
+            line=line_of(self.lines, path),
+            shape=shape_name(self.file, path),
+            written=leaves is not None,
+            entries=[
+                Entry(
+                    key=key,
+                    value=self._value((*path, key), value),
+                    comment=self._comment((*path, key)),
+                    line=line_of(self.lines, (*path, key)),
+                )
+                for key, value in (leaves or {}).items()
+            ],
+        )
 
     def _title(self, path: Path, table: Mapping[str, Any]) -> str:
         if path and isinstance(path[-1], int):
@@ -84,26 +105,6 @@ class _Forms:
             return f"Step {path[-1] + 1}: {said.replace('_', ' ')}"
         name = table.get("name")
         return name if isinstance(name, str) else str(path[-1] if path else self.file).replace("_", " ")
-
-    def _entries(self, path: Path, leaves: Mapping[str, Any]) -> Iterator[Entry]:
-        shape = shape_of(self.file, path)
-        missing = [key for key in (shape.fields if shape else {}) if key not in leaves]
-        for key in (*leaves, *missing):
-            here = (*path, key)
-            field = field_of(self.file, here) or Field(_kind(leaves.get(key)), "", needed=False)
-            offered = options(field.source, self.data)
-            yield Entry(
-                path=list(here),
-                key=key,
-                value=self._value(here, leaves[key]) if key in leaves else None,
-                kind=field.kind,
-                help=field.help,
-                accepted=_accepted(field),
-                options=offered,
-                needed=field.needed,
-                comment=self._comment(here) if key in leaves else "",
-                line=line_of(self.lines, here) if key in leaves else None,
-            )
 
     def _value(self, path: Path, value: object) -> Scalar:
         if isinstance(value, bool):
@@ -134,26 +135,3 @@ class _Forms:
 
 def _is_tables(value: object) -> bool:
     return isinstance(value, list) and bool(value) and all(isinstance(each, dict) for each in value)
-
-
-def _kind(value: object) -> Kind:
-    """The kind of a key that the catalogue does not know, by its value."""
-    if isinstance(value, bool):
-        return "yes/no"
-    if isinstance(value, list):
-        return "list"
-    return "number" if isinstance(value, (int, Decimal)) else "text"
-
-
-def _accepted(field: Field) -> str:
-    """What a field takes, in words."""
-    words = {
-        "text": "a line of text",
-        "quantity": "a number with its unit",
-        "number": "a whole number",
-        "price": "a price such as 4.20",
-        "choice": "one of these",
-        "list": "any of these",
-        "yes/no": "yes or no",
-    }[field.kind]
-    return f"{words}, such as {field.example}" if field.example else words

@@ -1,54 +1,73 @@
-"""The options of a form's field, read from the book's files as they are written (a faulty book too)."""
+"""The options of forms' fields, read from the book's files as they are written (a faulty book too)."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import dataclasses
+from collections.abc import Mapping, Sequence
 from typing import Any, get_args
 
 from recipes.actions import ACTIONS
 from recipes.allergens import TOLD
-from recipes.book import Kind, Role, ToolKind, TopUpTo, When
+from recipes.book import Kind, Role, Taste, ToolKind, TopUpTo, When
 from recipes.model import HOT
 from recipes.reading.shop import FACTORS, MINOR_DIGITS, ROUNDED
-from service.owner.catalogue import Source
-from service.wire_owner import Option
+from service.owner.shapes import Pattern, Source
+from service.wire_owner import Option, OptionSource
 
 Data = Mapping[str, Mapping[str, Any]]
 """The files' TOML by file name."""
 
 
-def options(source: Source, data: Data) -> list[Option]:
-    """The options of a source, in the order of the book."""
-    shop, extras = data.get("shop.toml", {}), data.get("extras.toml", {})
-    toppings = _table(extras, "toppings")
-    fixed: dict[str, list[str]] = {
-        "actions": list(ACTIONS),
-        "allergens": list(TOLD),
-        "kinds": list(get_args(Kind)),
-        "tool kinds": list(get_args(ToolKind)),
-        "roles": list(get_args(Role)),
-        "whens": list(get_args(When)),
-        "to": list(get_args(TopUpTo)),
-        "currencies": list(MINOR_DIGITS),
-        "rounded": list(ROUNDED),
-        "factors": list(FACTORS),
-    }
-    if source in fixed:
-        return [Option(value=word, name=word) for word in fixed[source]]
-    named: dict[str, Mapping[str, Any]] = {
-        "stations": _table(shop, "stations"),
-        "tools": _table(shop, "tools"),
-        "sizes": _table(shop, "sizes"),
-        "sugars": _table(shop, "sugar"),
-        "ices": _table(shop, "ice"),
-        "usual ices": {**_table(shop, "ice"), HOT: HOT},
-        "families": _table(shop, "families"),
-        "vessels": _table(shop, "vessels"),
-        "pantry": data.get("pantry.toml", {}),
-        "toppings": _table(toppings, "choices"),
-        "milks": _table(extras, "milks"),
-    }
-    return [Option(value=id, name=_name(id, entry)) for id, entry in named.get(source, {}).items()]
+_PLACES: dict[Source, tuple[str, Pattern]] = {
+    "stations": ("shop.toml", ("stations",)),
+    "tools": ("shop.toml", ("tools",)),
+    "sizes": ("shop.toml", ("sizes",)),
+    "sugars": ("shop.toml", ("sugar",)),
+    "ices": ("shop.toml", ("ice",)),
+    "usual ices": ("shop.toml", ("ice",)),
+    "families": ("shop.toml", ("families",)),
+    "vessels": ("shop.toml", ("vessels",)),
+    "pantry": ("pantry.toml", ()),
+    "toppings": ("extras.toml", ("toppings", "choices")),
+    "milks": ("extras.toml", ("milks",)),
+}
+"""The sources that are a book's own tables, and where those stand."""
+
+_FIXED: dict[Source, Sequence[str]] = {
+    "actions": list(ACTIONS),
+    "allergens": list(TOLD),
+    "kinds": get_args(Kind),
+    "tool kinds": get_args(ToolKind),
+    "roles": get_args(Role),
+    "whens": get_args(When),
+    "to": get_args(TopUpTo),
+    "currencies": list(MINOR_DIGITS),
+    "rounded": list(ROUNDED),
+    "factors": list(FACTORS),
+    "taste parts": [each.name for each in dataclasses.fields(Taste)],
+}
+
+
+def sources(data: Data) -> list[OptionSource]:
+    """Every source of options, those of the book in the book's order."""
+    fixed = [
+        OptionSource(name=source, file="", path=[], options=[Option(value=word, name=word) for word in words])
+        for source, words in _FIXED.items()
+    ]
+    named = [
+        OptionSource(
+            name=source, file=file, path=list(path), options=_options(source, data.get(file, {}), path)
+        )
+        for source, (file, path) in _PLACES.items()
+    ]
+    return [*fixed, *named]
+
+
+def _options(source: Source, found: Mapping[str, Any], path: Pattern) -> list[Option]:
+    for part in path:
+        found = _table(found, part)
+    more = [Option(value=HOT, name=HOT)] if source == "usual ices" else []
+    return [*(Option(value=id, name=_name(id, entry)) for id, entry in found.items()), *more]
 
 
 def _table(data: Mapping[str, Any], key: str) -> Mapping[str, Any]:

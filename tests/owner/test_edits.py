@@ -8,7 +8,7 @@ import pytest
 
 from recipes.reader import parse_book, read_book
 from service.cli.books import DEMO
-from service.owner.catalogue import FILES, shapes
+from service.owner.catalogue import FILES, shapes, told
 from service.owner.edits import EditRefused, apply, is_book_file
 from service.owner.forms import forms
 from service.wire_owner import Edit, Scalar
@@ -68,30 +68,15 @@ def test_one_edit_changes_one_line(one: Edit, lines: list[str]) -> None:
     assert difference(one) == lines
 
 
-def test_a_step_is_taken_out_and_put_in_where_asked() -> None:
-    out = apply(files(iced=GOOD), [edit(ICED, ["steps", 2], None)])
-    assert [step.action for step in parse_book(out).drinks["iced"].steps] == ["pump", "pour", "seal"]
-    poured: dict[str, Scalar] = {"station": "bar", "do": "pour", "what": "tea", "amount": "10 ml"}
-    for place in (0, 2, 4):
-        put_in = apply(files(iced=GOOD), [edit(ICED, ["steps", place], dict(poured))])
-        steps = parse_book(put_in).drinks["iced"].steps
-        assert [step.ingredient for step in steps].index("tea") == place
-        assert len(steps) == 5
-        for line in GOOD.splitlines():
-            assert line in put_in[ICED].splitlines()
-        assert put_in[ICED].count("\n\n\n") == GOOD.count("\n\n\n"), "one blank line between tables"
-        assert put_in[ICED].count("\n\n[[steps]]") == 5
-
-
 def test_an_entry_put_back_as_it_is_changes_no_byte() -> None:
     """Over the demo book: every key that its forms show, saved as shown."""
     texts = dict(read_book(DEMO).files)
-    for book_file in forms(texts):
+    for book_file in forms(texts).files:
         edits = [
-            edit(book_file.file, entry.path, entry.value)
+            edit(book_file.file, [*table.path, entry.key], entry.value)
             for table in book_file.tables
             for entry in table.entries
-            if entry.value is not None and entry.kind != "list"
+            if not isinstance(entry.value, list)
         ]
         chosen = edits if len(edits) < 60 else edits[::7]
         assert apply(texts, chosen)[book_file.file] == texts[book_file.file]
@@ -124,9 +109,9 @@ def test_no_other_file_can_be_named(name: str) -> None:
         (edit(ICED, ["ices"], "none"), "a list"),
         (edit(ICED, ["name"], ["a"]), "not a list"),
         (edit(ICED, ["hot"], "yes"), "true or false"),
-        (edit(ICED, ["steps", 9], None), "from 0"),
-        (edit(ICED, ["steps", -1], None), "from 0"),
-        (edit(ICED, ["steps", 0, 1], None), "from 0"),
+        (edit(ICED, ["steps", 9, "do"], "stir"), "from 0"),
+        (edit(ICED, ["steps", 0], None), "key of a table"),
+        (edit(ICED, ["steps", 0, 1], None), "key of a table"),
         (edit(ICED, ["prices"], "x"), "not a table"),
         (edit(ICED, ["no_such"], None), "one of"),
         (edit(ICED, ["no", "such"], None), "one of"),
@@ -154,35 +139,83 @@ def test_whole_files_come_and_go() -> None:
 
 def test_every_key_of_the_demo_book_is_explained() -> None:
     """A key that the reader learns must be explained to the owner too."""
+    known = {shape.name: shape for shape in told()}
     unexplained = [
-        f"{book_file.file}: {'.'.join(map(str, entry.path))}"
-        for book_file in forms(read_book(DEMO).files)
+        f"{book_file.file}: {'.'.join(map(str, (*table.path, entry.key)))}"
+        for book_file in forms(read_book(DEMO).files).files
         for table in book_file.tables
         for entry in table.entries
-        if not entry.help
+        if entry.key not in {field.key for field in known[table.shape].fields}
+        and known[table.shape].more is None
     ]
     assert unexplained == []
+    assert all(field.help for shape in told() for field in shape.fields)
     assert set(FILES) == {"shop.toml", "pantry.toml", "extras.toml"}
     assert shapes("drinks/any.toml")
 
 
-def test_forms_tell_line_comment_and_options() -> None:
+def test_forms_tell_line_comment_shape_and_options() -> None:
     texts = files(iced=GOOD)
-    iced = next(each for each in forms(texts) if each.file == ICED)
+    found = forms(texts)
+    iced = next(each for each in found.files if each.file == ICED)
     for table in iced.tables:
         for entry in table.entries:
-            if entry.line is not None:
-                assert texts[ICED].splitlines()[entry.line - 1].lstrip().startswith(entry.key)
+            assert texts[ICED].splitlines()[entry.line - 1].lstrip().startswith(entry.key)
     root = {entry.key: entry for entry in iced.tables[0].entries}
     assert root["name"].comment == "the cold one"
-    assert (root["shots"].kind, root["shots"].value) == ("number", "1")
-    assert [option.value for option in root["family"].options] == ["all"]
-    assert (root["vessel"].value, root["vessel"].needed) == (None, False)
-    station = next(e for t in iced.tables if t.path == ["steps", 0] for e in t.entries if e.key == "station")
-    assert [option.value for option in station.options] == ["cup", "bar"]
+    assert root["shots"].value == "1"
+    assert "vessel" not in root
+    fields = {field.key: field for shape in told() for field in shape.fields if shape.name == "drinks/:"}
+    assert (fields["shots"].kind, fields["vessel"].needed) == ("number", False)
+    offered = {source.name: [option.value for option in source.options] for source in found.sources}
+    assert offered[fields["family"].source] == ["all"]
+    assert offered["stations"] == ["cup", "bar"]
+    assert offered["usual ices"] == ["none", "regular", "hot"]
+
+
+def test_what_could_be_written_has_a_form_as_well() -> None:
+    iced = next(each for each in forms(files(iced=GOOD)).files if each.file == ICED)
+    unwritten = [table.path for table in iced.tables if not table.written]
+    assert ["top_up"] in unwritten
+    assert ["steps", 0, "instead"] in unwritten
+    assert ["prices"] not in unwritten
+
+
+def test_of_everything_that_can_be_many_more_can_be_put_in() -> None:
+    """Each empty table of a kind, put in with what its fields need, is read as one more."""
+    assert {shape.one for shape in told() if shape.one} == {
+        "station", "tool", "mixing vessel", "cup size", "sugar level", "ice level", "heading", "ingredient",
+        "topping", "milk", "step",
+    }  # fmt: skip
+    more: dict[str, dict[str, Scalar]] = {
+        "station": {"name": "Window"},
+        "tool": {"name": "big scoop", "kind": "jigger", "smallest": "5"},
+        "mixing vessel": {"name": "Tin", "holds": "700 ml"},
+        "cup size": {"name": "Huge", "line": "900 ml", "brim": "950 ml"},
+        "ice level": {"name": "a little ice", "cubes": "50 %"},
+        "heading": {"name": "New ones"},
+        "ingredient": {
+            "name": "Oat foam", "short": "Oat foam", "kind": "liquid", "density": "0.9 g/ml", "sugars": "3 %",
+            "dry": "9 %", "energy": "250 kJ/60 kcal", "serving": "4 °C", "price": "3 EUR/kg",
+        },
+        "topping": {"name": "more pearls", "ingredient": "pearls", "portion": "1 ladle", "price": "0.5"},
+        "milk": {"name": "more tea", "ingredient": "tea"},
+    }  # fmt: skip
+    before = files(iced=GOOD)
+    book = parse_book(before)
+    for shape in told():
+        if shape.one in more:
+            one = edit(shape.file, [*shape.path, "one_more"], more[shape.one])
+            after = apply(before, [one])
+            parse_book(after)
+            assert [line for line in before[shape.file].splitlines() if line not in after[shape.file]] == []
+            found = forms(after, {shape.file}).files[0].tables
+            assert [*shape.path, "one_more"] in [table.path for table in found], shape.one
+    sugar = parse_book(apply(before, [edit("shop.toml", ["sugar", "60"], "some sugar")]))
+    assert set(sugar.sugars) - set(book.sugars) == {60}
 
 
 def test_a_file_that_is_not_toml_is_still_shown() -> None:
     shown = forms({**files(iced=GOOD), ICED: "name = "})
-    iced = next(each for each in shown if each.file == ICED)
+    iced = next(each for each in shown.files if each.file == ICED)
     assert (iced.tables, iced.text) == ([], "name = ")

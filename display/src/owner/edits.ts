@@ -1,49 +1,77 @@
-/** The owner's edits while they are being made: held by place, undone one by one, written out in order. Pure. */
-import type { Edit, Entry } from "../wire.gen";
+/** The owner's edits while they are being made: held by place, undone one by one. Pure. */
+import type { Edit } from "../wire.gen";
 
-/** Where a key or table stands in a file. */
+/** Where a key or table stands in a file as it was read; a table that was put in a list has a name for a place. */
 export type Path = readonly (string | number)[];
 
-/** What an entry holds. */
-export type Scalar = Entry["value"];
+/** What a key holds; null where it is not written. */
+export type Scalar = string | boolean | string[] | null;
 
-/** One key that is to be changed. `value` null takes the key out. */
-export interface Change {
+export type Values = Readonly<Record<string, string | boolean | string[]>>;
+
+/** A table of a file. */
+export interface Place {
   readonly file: string;
   readonly path: Path;
+}
+
+/** One key that is to be changed. `value` null takes the key out. */
+export interface Change extends Place {
   readonly value: Scalar;
 }
 
-/** A table that is put in, by a name of the owner's or, in a list, before the place `path` ends in. */
-export interface Added {
-  readonly file: string;
-  readonly path: Path;
-  readonly values: Readonly<Record<string, string | boolean | string[]>>;
+/** A table that is put in by an id of its own; `values` are those that it begins with. */
+export interface Added extends Place {
+  readonly values: Values;
 }
 
-/** All edits that are not saved yet. A file edited as text holds no other edits. */
+/** A table that is put in a list; `fresh` is its name in paths, such as "+1". */
+export interface Fresh {
+  readonly fresh: string;
+  readonly values: Values;
+}
+
+/** A member of a list: the place where it was read, that of one taken out, or one that is put in. */
+export type Item = number | { readonly out: number } | Fresh;
+
+/** A list of tables in another order than it was read in. */
+export interface Order extends Place {
+  readonly items: readonly Item[];
+}
+
+/**
+ * All edits that are not saved yet. `texts` come first, whole files by name; everything else is about the files
+ * as they are with those texts. A file that is taken away is removed at the empty path.
+ */
 export interface Edits {
   readonly changes: readonly Change[];
   readonly added: readonly Added[];
-  readonly removed: readonly { readonly file: string; readonly path: Path }[];
+  readonly removed: readonly Place[];
+  readonly orders: readonly Order[];
   readonly texts: Readonly<Record<string, string>>;
 }
 
-export const NO_EDITS: Edits = { changes: [], added: [], removed: [], texts: {} };
+export const NO_EDITS: Edits = { changes: [], added: [], removed: [], orders: [], texts: {} };
 
 /** Whether two paths, or two values, say the same. */
 export function same(a: unknown, b: unknown): boolean {
   return JSON.stringify(a) === JSON.stringify(b);
 }
 
-const at =
+/** Tells the one that stands at a place. */
+export const at =
   (file: string, path: Path) =>
-  (one: { readonly file: string; readonly path: Path }): boolean =>
+  (one: Place): boolean =>
     one.file === file && same(one.path, path);
 
 /** Whether `path` is `table` itself or leads into it. */
 export function within(path: Path, table: Path): boolean {
   return path.length >= table.length && table.every((part, index) => part === path[index]);
+}
+
+/** Those that do not stand at a place nor inside it. */
+export function outside<One extends Place>(all: readonly One[], file: string, path: Path): One[] {
+  return all.filter((one) => one.file !== file || !within(one.path, path));
 }
 
 /** Sets a key; setting it back to what is written (where that is known) takes the change away. */
@@ -53,45 +81,52 @@ export function setKey(edits: Edits, file: string, path: Path, value: Scalar, wr
   return { ...edits, changes };
 }
 
-/** Puts a table in, or replaces the values of one that was put in before. */
+/** Puts a table in by a new id. */
 export function putTable(edits: Edits, table: Added): Edits {
-  const place = edits.added.findIndex(at(table.file, table.path));
-  if (place < 0) return { ...edits, added: [...edits.added, table] };
-  return { ...edits, added: edits.added.map((one, index) => (index === place ? table : one)) };
+  return { ...edits, added: [...edits.added.filter((one) => !at(table.file, table.path)(one)), table] };
 }
 
-/** Takes out a table that was put in and is not saved. */
+/** Takes out a table that was put in and is not saved, with all that was changed inside it. */
 export function dropTable(edits: Edits, file: string, path: Path): Edits {
-  return { ...edits, added: edits.added.filter((one) => !at(file, path)(one)) };
-}
-
-/** Takes a written table out, with the changes made inside it, or leaves it in again. */
-export function toggleTable(edits: Edits, file: string, path: Path): Edits {
-  if (isRemoved(edits, file, path)) {
-    return { ...edits, removed: edits.removed.filter((one) => !at(file, path)(one)) };
-  }
   return {
     ...edits,
-    changes: edits.changes.filter((one) => one.file !== file || !within(one.path, path)),
-    removed: [...edits.removed, { file, path }],
+    added: edits.added.filter((one) => !at(file, path)(one)),
+    changes: outside(edits.changes, file, path),
   };
+}
+
+/** Takes a written table out, or leaves it in again; changes made inside it wait for that. */
+export function toggleTable(edits: Edits, file: string, path: Path): Edits {
+  const removed = isRemoved(edits, file, path)
+    ? edits.removed.filter((one) => !at(file, path)(one))
+    : [...edits.removed, { file, path }];
+  return { ...edits, removed };
 }
 
 export function isRemoved(edits: Edits, file: string, path: Path): boolean {
   return edits.removed.some(at(file, path));
 }
 
-/** Edits a file as text: its other edits give way. The text as written takes the edit away. */
-export function setText(edits: Edits, file: string, text: string, written: string): Edits {
-  const { [file]: _old, ...texts } = edits.texts;
-  const elsewhere = <One extends { readonly file: string }>(all: readonly One[]): One[] =>
-    all.filter((one) => one.file !== file);
+/** The edits without any of one file. */
+export function withoutFile(edits: Edits, file: string): Edits {
+  const elsewhere = <One extends Place>(all: readonly One[]): One[] => outside(all, file, []);
+  const { [file]: _text, ...texts } = edits.texts;
   return {
     changes: elsewhere(edits.changes),
     added: elsewhere(edits.added),
     removed: elsewhere(edits.removed),
-    texts: text === written ? texts : { ...texts, [file]: text },
+    orders: elsewhere(edits.orders),
+    texts,
   };
+}
+
+/**
+ * Sets the whole text of a file, in which the edits of its forms have been written already. The text as `written`
+ * in the folder, undefined for a file that is not there, takes the edit away.
+ */
+export function setText(edits: Edits, file: string, text: string, written: string | undefined): Edits {
+  const others = withoutFile(edits, file);
+  return text === written ? others : { ...others, texts: { ...others.texts, [file]: text } };
 }
 
 /** What a key holds with the edits made. */
@@ -102,41 +137,34 @@ export function heldAt(edits: Edits, file: string, path: Path, written: Scalar):
 
 /** How many edits there are, each place once. */
 export function countOf(edits: Edits): number {
-  return edits.changes.length + edits.added.length + edits.removed.length + Object.keys(edits.texts).length;
+  const { changes, added, removed, orders, texts } = edits;
+  return changes.length + added.length + removed.length + orders.length + Object.keys(texts).length;
 }
 
-/** How many edits are made inside a table. */
+/** How many edits are made inside a table, or with `path` empty in a file. */
 export function countIn(edits: Edits, file: string, path: Path): number {
-  const inside = (one: { readonly file: string; readonly path: Path }): boolean =>
-    one.file === file && within(one.path, path);
-  return (
-    edits.changes.filter(inside).length +
-    edits.added.filter(inside).length +
-    edits.removed.filter(inside).length +
-    (file in edits.texts ? 1 : 0)
-  );
+  const inside = (one: Place): boolean => one.file === file && within(one.path, path);
+  const all: Place[] = [...edits.changes, ...edits.added, ...edits.removed, ...edits.orders];
+  return all.filter(inside).length + (path.length === 0 && file in edits.texts ? 1 : 0);
 }
 
-/**
- * The edits as the service applies them, one after the other. Keys come first, while every table stands
- * where it was read; then tables in lists from the last place back, so that no place before them moves.
- */
-export function toSend(edits: Edits): Edit[] {
-  const tables = [
-    ...edits.removed.map(({ file, path }) => ({ file, path, value: null })),
-    ...edits.added.map(({ file, path, values }) => ({ file, path, value: values })),
-  ];
-  const last = (path: Path): number => {
-    const part = path[path.length - 1];
-    return typeof part === "number" ? part : -1;
+/** The files that any edit is about. */
+export function filesOf(edits: Edits): string[] {
+  const all: Place[] = [...edits.changes, ...edits.added, ...edits.removed, ...edits.orders];
+  return [...new Set([...Object.keys(edits.texts), ...all.map((one) => one.file)])].sort();
+}
+
+/** The edits of some files only. */
+export function onlyIn(edits: Edits, files: readonly string[]): Edits {
+  const inside = <One extends Place>(all: readonly One[]): One[] =>
+    all.filter((one) => files.includes(one.file));
+  return {
+    changes: inside(edits.changes),
+    added: inside(edits.added),
+    removed: inside(edits.removed),
+    orders: inside(edits.orders),
+    texts: Object.fromEntries(Object.entries(edits.texts).filter(([file]) => files.includes(file))),
   };
-  // A stable sort: at one place the old table is taken out before the new one is put in.
-  tables.sort((a, b) => last(b.path) - last(a.path));
-  return [
-    ...Object.entries(edits.texts).map(([file, text]) => ({ file, path: [], value: text })),
-    ...edits.changes.map(({ file, path, value }) => ({ file, path: [...path], value })),
-    ...tables.map(({ file, path, value }) => ({ file, path: [...path], value })),
-  ];
 }
 
 /** Edits that came from the service (a brand, a weighing), taken over among those being made. */

@@ -1,25 +1,27 @@
 /** One key of the book as a field: its help, what it takes, what the owner wrote beside it, its fault. */
 import type { JSX } from "preact";
 import { useId } from "preact/hooks";
-import type { BookFault, Entry } from "../wire.gen";
+import type { BookFault, Option } from "../wire.gen";
 import { listed } from "../words";
 import type { Scalar } from "./edits";
+import type { FieldForm } from "./sheets";
 import { keyName } from "./subjects";
 
 interface FieldProps {
-  readonly entry: Entry;
+  readonly entry: FieldForm;
+  readonly options: readonly Option[];
   /** What the field holds with the edits made. */
   readonly value: Scalar;
   readonly fault: BookFault | undefined;
   /** An edited key can be taken back; one that is put in anew cannot. */
   readonly onChange: (value: Scalar) => void;
   readonly edited: boolean;
-  readonly label?: string;
 }
 
 interface ControlProps {
   readonly id: string;
-  readonly entry: Entry;
+  readonly entry: FieldForm;
+  readonly options: readonly Option[];
   readonly value: Scalar;
   readonly described: string;
   readonly wrong: boolean;
@@ -28,14 +30,27 @@ interface ControlProps {
 
 const LEFT_OUT = "";
 
-function Choice({ id, entry, value, described, wrong, onChange }: ControlProps): JSX.Element {
+/** What a field is called. */
+export function nameOf(entry: Pick<FieldForm, "key" | "label">): string {
+  return entry.label ?? keyName(entry.key);
+}
+
+function Choice({
+  id,
+  entry,
+  options: offered,
+  value,
+  described,
+  wrong,
+  onChange,
+}: ControlProps): JSX.Element {
   const yesNo = entry.kind === "yes/no";
   const options = yesNo
     ? [
         { value: "yes", name: "yes" },
         { value: "no", name: "no" },
       ]
-    : entry.options;
+    : offered;
   let held = LEFT_OUT;
   if (typeof value === "boolean") held = value ? "yes" : "no";
   else if (typeof value === "string") held = value;
@@ -63,17 +78,17 @@ function Choice({ id, entry, value, described, wrong, onChange }: ControlProps):
   );
 }
 
-function Several({ id, entry, value, described, onChange }: ControlProps): JSX.Element {
+function Several({ id, entry, options, value, described, onChange }: ControlProps): JSX.Element {
   const held = Array.isArray(value) ? value : [];
-  const names = held.map((one) => entry.options.find((option) => option.value === one)?.name ?? one);
+  const names = held.map((one) => options.find((option) => option.value === one)?.name ?? one);
   const said = value === null ? "– not written –" : listed(names) || "none";
   return (
     <details class="several" id={id}>
-      <summary aria-describedby={described} aria-label={`${keyName(entry.key)}: ${said}`}>
+      <summary aria-describedby={described} aria-label={`${nameOf(entry)}: ${said}`}>
         {said}
       </summary>
-      <div class="several-list" role="group" aria-label={keyName(entry.key)}>
-        {entry.options.map((option) => (
+      <div class="several-list" role="group" aria-label={nameOf(entry)}>
+        {options.map((option) => (
           <label key={option.value}>
             <input
               type="checkbox"
@@ -128,28 +143,30 @@ function control(props: ControlProps): JSX.Element {
   }
 }
 
-function shown(value: Scalar): string {
+/** A value in words: that of a choice by its name. */
+function shown(value: Scalar, options: readonly Option[]): string {
+  const named = (one: string): string => options.find((option) => option.value === one)?.name ?? one;
   if (value === null) return "not written";
   if (typeof value === "boolean") return value ? "yes" : "no";
-  return Array.isArray(value) ? listed(value) || "none" : value;
+  return Array.isArray(value) ? listed(value.map(named)) || "none" : named(value);
 }
 
-export function Field({ entry, value, fault, onChange, edited, label }: FieldProps): JSX.Element {
+export function Field({ entry, options, value, fault, onChange, edited }: FieldProps): JSX.Element {
   const id = useId();
   const help = `${id}-help`;
   return (
     <div class={`field${edited ? " field-edited" : ""}${fault ? " field-wrong" : ""}`}>
-      <label for={id}>{label ?? keyName(entry.key)}</label>
-      {control({ id, entry, value, described: help, wrong: fault !== undefined, onChange })}
+      <label for={id}>{nameOf(entry)}</label>
+      {control({ id, entry, options, value, described: help, wrong: fault !== undefined, onChange })}
       <p id={help}>
         {fault && <strong class="field-fault">{fault.message}</strong>}
         {edited && (
           <span class="field-was">
-            was {shown(entry.value)}{" "}
+            was {shown(entry.value, options)}{" "}
             <button
               type="button"
               class="undo"
-              aria-label={`Undo the change of ${keyName(entry.key)}`}
+              aria-label={`Undo the change of ${nameOf(entry)}`}
               onClick={() => onChange(entry.value)}
             >
               undo

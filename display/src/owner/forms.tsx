@@ -1,19 +1,39 @@
 /** The left of the bench: what to edit, by subject, and its forms. */
-import { signal } from "@preact/signals";
+import { batch, computed, signal } from "@preact/signals";
 import type { JSX } from "preact";
 import { changeDrink } from "../register/draft";
-import { menu } from "../shop";
-import type { BookFault, Workbook } from "../wire.gen";
+import type { BookFault } from "../wire.gen";
 import { capital } from "../words";
-import { book, edit, edits, trial, tried } from "./data";
-import { countIn, heldAt, same, setKey } from "./edits";
+import { desk, edit, edits, editTexts, tried, tryMenu } from "./data";
+import { type Edits, isRemoved, toggleTable, withoutFile } from "./edits";
 import { FileText } from "./filetext";
-import { SheetForm } from "./sheet";
-import { faultAt, faultsElsewhere, GROUPS, type Group, type Sheet, type Subject, subjects } from "./subjects";
+import { focusNext, useWantedFocus } from "./focus";
+import { MakingPanel, making } from "./making";
+import { PriceRows } from "./prices";
+import { faults, SheetForm, told } from "./sheet";
+import { Steps } from "./steps";
+import {
+  drinkOfFile,
+  editsIn,
+  faultsElsewhere,
+  GROUPS,
+  type Group,
+  groupOf,
+  isDrink,
+  kindsIn,
+  type Subject,
+  subjects,
+} from "./subjects";
 
 /** What is being edited: a group, and in it a subject. */
 export const group = signal<Group>("Drinks");
 const chosen = signal<Partial<Record<Group, string>>>({});
+
+/** Everything that can be edited, by group. */
+const all = computed((): ReadonlyMap<Group, readonly Subject[]> => {
+  const held = desk.value;
+  return new Map(held ? GROUPS.map((one) => [one, subjects(held, one)]) : []);
+});
 
 /** Shows a drink's own file, when the sentence at the right is about another drink. */
 export function showDrink(drink: string): void {
@@ -21,10 +41,11 @@ export function showDrink(drink: string): void {
 }
 
 /** Chooses what to edit; a drink that is edited is the one tried. */
-function choose(id: string): void {
-  chosen.value = { ...chosen.value, [group.value]: id };
-  const drink = menu.value?.drinks.find((one) => `drinks/${one.id}.toml` === id);
-  if (group.value === "Drinks" && drink && tried.value) tried.value = changeDrink(tried.value, drink);
+function choose(of: Group, id: string): void {
+  chosen.value = { ...chosen.peek(), [of]: id };
+  const drink = tryMenu.peek()?.drinks.find((one) => `drinks/${one.id}.toml` === id);
+  const now = tried.peek();
+  if (of === "Drinks" && drink && now && now.drink !== drink.id) tried.value = changeDrink(now, drink);
 }
 
 /** What is chosen in the group: by hand, or the drink that is tried. */
@@ -34,60 +55,20 @@ function chosenId(): string | undefined {
   return `drinks/${tried.value.drink}.toml`;
 }
 
-/** How many tables of a subject are edited. */
-function edited(subject: Subject): number {
-  return subject.sheets.filter(({ file, table }) => countIn(edits.value, file, table.path) > 0).length;
+/** Whether anything in a subject is edited. */
+function edited(now: Edits, subject: Subject): boolean {
+  const file = subject.sheets[0]?.file ?? "";
+  if (isDrink(subject.id) && (file in now.texts || now.orders.some((one) => one.file === file))) return true;
+  return subject.sheets.some((sheet) => editsIn(now, sheet) > 0);
 }
 
-/** Prices stand in rows: one for each table, a field for each key. */
-function PriceRows({
-  sheets,
-  faults,
-}: {
-  sheets: readonly Sheet[];
-  faults: readonly BookFault[];
-}): JSX.Element {
-  return (
-    <div class="price-rows">
-      {sheets.map(({ file, table }) => (
-        <fieldset key={`${file}${table.path.join(".")}`}>
-          <legend>{capital(table.title)}</legend>
-          {table.entries.map((entry) => {
-            const value = heldAt(edits.value, file, entry.path, entry.value);
-            const changed = !same(value, entry.value);
-            const fault = faultAt(faults, file, entry);
-            return (
-              <label key={entry.key} class={changed ? "field-edited" : ""}>
-                {entry.key.replaceAll("_", " ")}
-                <input
-                  inputMode="decimal"
-                  value={typeof value === "string" ? value : ""}
-                  aria-invalid={fault !== undefined}
-                  onInput={(event) => {
-                    const text = event.currentTarget.value;
-                    edit(setKey(edits.peek(), file, entry.path, text === "" ? null : text, entry.value));
-                  }}
-                />
-                <small>
-                  {changed ? `was ${String(entry.value ?? "not written")}` : ""}
-                  {fault && <strong class="field-fault">accepted: {fault.accepted}</strong>}
-                </small>
-              </label>
-            );
-          })}
-        </fieldset>
-      ))}
-    </div>
-  );
-}
-
-function OtherFaults({ faults }: { faults: readonly BookFault[] }): JSX.Element | null {
-  if (faults.length === 0) return null;
+function OtherFaults({ of }: { of: readonly BookFault[] }): JSX.Element | null {
+  if (of.length === 0) return null;
   return (
     <div class="other-faults" role="alert">
       <strong>Refused elsewhere in the book:</strong>
       <ul>
-        {faults.slice(0, 5).map((fault) => (
+        {of.slice(0, 5).map((fault) => (
           <li key={`${fault.file}${fault.key}${fault.line}`}>
             <b>
               {fault.file}, line {fault.line}
@@ -97,73 +78,165 @@ function OtherFaults({ faults }: { faults: readonly BookFault[] }): JSX.Element 
           </li>
         ))}
       </ul>
-      {faults.length > 5 && <p>and {faults.length - 5} more</p>}
+      {of.length > 5 && <p>and {of.length - 5} more</p>}
     </div>
   );
 }
 
-function SubjectForms({ held, subject }: { held: Workbook; subject: Subject }): JSX.Element {
-  const tried = trial.value.last?.faults ?? [];
-  const faults = tried.length > 0 ? tried : held.faults;
-  const file = held.files.find((one) => one.file === subject.sheets[0]?.file);
-  const asText = file !== undefined && file.file in edits.value.texts;
+/** What can be done with a drink as a whole. */
+function DrinkTools({ subject }: { subject: Subject }): JSX.Element {
+  const { id: file, name } = subject;
+  const now = edits.value;
+  const isNew = file in now.texts && !desk.value?.saved.has(file);
+  if (isRemoved(now, file, [])) {
+    return (
+      <div class="drink-away" role="status">
+        <p>
+          <strong>{name} is taken off the menu</strong> with the next save.
+        </p>
+        <button
+          type="button"
+          data-back-on
+          onClick={() => {
+            focusNext("[data-another]");
+            edit(toggleTable(edits.peek(), file, []));
+          }}
+        >
+          Keep it on the menu
+        </button>
+      </div>
+    );
+  }
+  return (
+    <div class="buttons drink-tools">
+      <button
+        type="button"
+        data-another
+        onClick={() => {
+          making.value = { what: "drink", file, name };
+        }}
+      >
+        Another like this …
+      </button>
+      <button
+        type="button"
+        class="plain"
+        onClick={() => {
+          if (!isNew) {
+            making.value = { what: "away", file, name };
+            return;
+          }
+          focusNext(".bench-subject select");
+          tried.value = undefined;
+          chosen.value = {};
+          void editTexts(withoutFile(edits.peek(), file));
+        }}
+      >
+        {isNew ? "Leave this new drink out again" : "Take it off the menu …"}
+      </button>
+    </div>
+  );
+}
+
+function SubjectForms({ subject }: { subject: Subject }): JSX.Element {
+  const refused = faults();
+  const file = subject.sheets[0]?.file;
+  const away = file !== undefined && isRemoved(edits.value, file, []);
+  const plain = subject.sheets.filter((sheet) => !sheet.list);
+  const prices = group.value === "Prices";
   return (
     <>
-      <OtherFaults faults={faultsElsewhere(faults, subject.sheets)} />
-      {group.value === "Prices" && <PriceRows sheets={subject.sheets} faults={faults} />}
-      {group.value !== "Prices" && asText && (
-        <p class="nothing">This file is edited as text, below. Take that back to have its forms again.</p>
+      <OtherFaults of={faultsElsewhere(refused, edits.value, subject.sheets)} />
+      {prices && <PriceRows sheets={subject.sheets} faults={refused} />}
+      {!prices && isDrink(subject.id) && <DrinkTools subject={subject} />}
+      {!prices && !away && (
+        <>
+          {plain.map((sheet, index) => (
+            <SheetForm key={`${sheet.file}${sheet.path.join(".")}`} sheet={sheet} open={index === 0} />
+          ))}
+          {file && isDrink(file) && (
+            <Steps file={file} sheets={subject.sheets.filter((sheet) => sheet.list)} />
+          )}
+          {file && <FileText key={`${file}${group.value}`} file={file} />}
+        </>
       )}
-      {group.value !== "Prices" &&
-        !asText &&
-        subject.sheets.map((sheet, index) => (
-          <SheetForm key={`${sheet.file}${sheet.table.path.join(".")}`} sheet={sheet} open={index === 0} />
-        ))}
-      {group.value !== "Prices" && file && <FileText key={file.file} file={file} />}
     </>
   );
 }
 
+function Groups(): JSX.Element {
+  return (
+    <div class="bench-groups" role="group" aria-label="Part of the book">
+      {GROUPS.map((one) => (
+        <button
+          key={one}
+          type="button"
+          aria-pressed={group.value === one}
+          onClick={() => {
+            group.value = one;
+          }}
+        >
+          {one}
+          {all.value.get(one)?.some((subject) => edited(edits.value, subject)) && <em>edited</em>}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/** After something was made, its form is shown, and focus is in it. */
+function showMade(id: string): void {
+  const [file = "", path = ""] = id.split(":");
+  const of = groupOf(file, path.split("."));
+  focusNext(isDrink(id) ? "[data-another]" : ".bench-sheets .field :is(input, select)");
+  batch(() => {
+    group.value = of;
+    choose(of, id);
+  });
+  told.value = isDrink(id) ? `${drinkOfFile(id)} is made and can be edited.` : "It is put in.";
+}
+
 export function Forms(): JSX.Element {
-  const held = book.value;
+  useWantedFocus();
+  const held = desk.value;
   if (!held) return <section class="bench-forms" aria-label="What to edit" />;
-  const all = subjects(held, group.value);
+  const now = all.value.get(group.value) ?? [];
   const wanted = chosenId();
-  const subject = all.find((one) => one.id === wanted) ?? all[0];
+  const subject = now.find((one) => one.id === wanted) ?? now[0];
+  const kinds = kindsIn(held.book.shapes, group.value);
+  const [kind] = kinds;
   return (
     <section class="bench-forms" aria-label="What to edit">
-      <div class="bench-groups" role="group" aria-label="Part of the book">
-        {GROUPS.map((one) => (
-          <button
-            key={one}
-            type="button"
-            aria-pressed={group.value === one}
-            onClick={() => {
-              group.value = one;
-            }}
-          >
-            {one}
-            {subjects(held, one).some((subject) => edited(subject) > 0) && <em>edited</em>}
-          </button>
-        ))}
-      </div>
+      <Groups />
       <div class="bench-subject">
         <select
           aria-label={group.value}
           value={subject?.id ?? ""}
-          onChange={(event) => choose(event.currentTarget.value)}
+          onChange={(event) => choose(group.value, event.currentTarget.value)}
         >
-          {all.map((one) => (
+          {now.map((one) => (
             <option key={one.id} value={one.id}>
               {capital(one.name)}
-              {edited(one) > 0 ? " (edited)" : ""}
+              {edited(edits.value, one) ? " (edited)" : ""}
             </option>
           ))}
         </select>
+        {kind && (
+          <button
+            type="button"
+            onClick={() => {
+              making.value = { what: "thing", kinds, near: subject?.sheets[0]?.path.join(".") ?? "" };
+            }}
+          >
+            New …
+          </button>
+        )}
       </div>
-      <div class="bench-sheets">
-        {subject && <SubjectForms key={subject.id} held={held} subject={subject} />}
-      </div>
+      <div class="bench-sheets">{subject && <SubjectForms key={subject.id} subject={subject} />}</div>
+      <p class="unseen" role="status">
+        {told.value}
+      </p>
+      <MakingPanel onMade={showMade} />
     </section>
   );
 }

@@ -7,9 +7,10 @@ import { Dialog } from "../parts/dialog";
 import type { Proof, Saved } from "../wire.gen";
 import { counted } from "../words";
 import { book, edit, edits, readBook } from "./data";
-import { countOf, NO_EDITS, toSend } from "./edits";
+import { countOf, NO_EDITS } from "./edits";
 import { Progress } from "./progress";
 import { useProof } from "./proofwatch";
+import { toSend } from "./sending";
 import { Violations } from "./violations";
 
 /** The version that was saved last and what became of it; its dialog stays open until it is closed. */

@@ -5,9 +5,9 @@ import { Choices } from "../register/choicepanel";
 import { changeDrink, type Draft, menuDrink, plainDraft, type Slot } from "../register/draft";
 import { type Piece, sentence } from "../register/sentence";
 import { PANEL, Sentence, SLOT_NAMES } from "../register/sentenceline";
-import { menu, money } from "../shop";
+import { money } from "../shop";
 import type { Menu } from "../wire.gen";
-import { tried } from "./data";
+import { tried, tryMenu } from "./data";
 import { showDrink } from "./forms";
 
 const opened = signal<Slot | null>(null);
@@ -43,7 +43,7 @@ function DrinkChoice({ held, draft }: { held: Menu; draft: Draft }): JSX.Element
 }
 
 export function TryingLine(): JSX.Element | null {
-  const held = menu.value;
+  const held = tryMenu.value;
   const draft = tried.value;
   if (!held || !draft) return null;
   const drink = menuDrink(held, draft);
