@@ -1,15 +1,12 @@
 /** The way in: what each screen is for, with big links. */
 import "./styles/doorway.css";
 import type { JSX } from "preact";
-import { useEffect } from "preact/hooks";
+import { useBookFaults } from "./bookfaults";
 import { LinkStatus, OWNER_SCREENS, SCREENS } from "./parts/top";
-import { menu, menuFault, readMenu } from "./shop";
-
-/** The menu is read anew this often, in ms: a fault in the book's folder is told here, and so is its end. */
-const FAULTS_MS = 60_000;
+import { menu, menuFault } from "./shop";
 
 function BookFaults(): JSX.Element | null {
-  const faults = menu.value?.faults ?? [];
+  const faults = useBookFaults();
   if (faults.length === 0) return null;
   return (
     <section class="doorway-faults" aria-label="Faults in the book">
@@ -28,13 +25,21 @@ function BookFaults(): JSX.Element | null {
   );
 }
 
+/** Where there is no page: says so, and shows those there are. */
+export function MissingPage(): JSX.Element {
+  return (
+    <>
+      <p class="doorway-missing" role="alert">
+        There is no page at <b>{location.pathname}</b>. These are the pages of this shop:
+      </p>
+      <Doorway />
+    </>
+  );
+}
+
 export function Doorway(): JSX.Element {
   const shop = menu.value?.shop;
   const stations = menu.value?.stations ?? [];
-  useEffect(() => {
-    const reading = setInterval(() => void readMenu(), FAULTS_MS);
-    return () => clearInterval(reading);
-  }, []);
   return (
     <main class="doorway">
       <header>

@@ -34,14 +34,25 @@ async function ownerScreen(name: string): Promise<Screen> {
 }
 
 async function notFound(): Promise<Screen> {
-  return { title: "Not found", sheet: "paper", Page: (await import("./doorway")).Doorway };
+  return { title: "No such page", sheet: "paper", Page: (await import("./doorway")).MissingPage };
+}
+
+/** A part of the address as it was meant, or as it stands where it cannot be read. */
+function read(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
 }
 
 async function screenAt(path: string): Promise<Screen> {
-  const [first = "", second = ""] = path
+  const [first = "", second = "", ...more] = path
     .split("/")
     .filter((part) => part !== "")
-    .map(decodeURIComponent);
+    .map(read);
+  const nested = first === "station" || first === "owner";
+  if (more.length > 0 || (second !== "" && !nested)) return notFound();
   switch (first) {
     case "":
       return { title: "Levelscoop", sheet: "paper", Page: (await import("./doorway")).Doorway };

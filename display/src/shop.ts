@@ -35,16 +35,11 @@ export const timeZone = computed(
   () => menu.value?.shop.time_zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
 );
 
-/** Reads the menu (again): faults of a newer book come and go without a change of the book in force. */
-export function readMenu(): Promise<void> {
-  return keeper.read();
-}
-
 /** Opens the connection, starts the clock, and keeps the menu of the book that the queue goes by. */
 export function openShop(): void {
   startTicking();
   connection.value = follow(openLine(), now);
-  void readMenu();
+  void keeper.read();
   effect(() => {
     const book = queue.value?.book;
     const live = linkState.value === "live";

@@ -50,6 +50,16 @@ def tell(code: str, detail: str, errors: Iterable[FieldFault] = ()) -> Response:
     return response
 
 
+def tell_http(error: HTTPException) -> Response:
+    """The problem document of what Flask itself refuses."""
+    status = error.code or 500
+    code = _BY_STATUS.get(status, "bad-request" if status < 500 else "internal")
+    response = tell(code, error.description or error.name, _fault_of(status))
+    if error.get_response().headers.get("Allow"):
+        response.headers["Allow"] = error.get_response().headers["Allow"]
+    return response
+
+
 def guard(app: Flask) -> None:
     """Put headers and error answers on an app."""
     app.config["MAX_CONTENT_LENGTH"] = LARGEST
@@ -117,12 +127,7 @@ def guard(app: Flask) -> None:
 
     @app.errorhandler(HTTPException)
     def http(error: HTTPException) -> Response:
-        status = error.code or 500
-        code = _BY_STATUS.get(status, "bad-request" if status < 500 else "internal")
-        response = tell(code, error.description or error.name, _fault_of(status))
-        if error.get_response().headers.get("Allow"):
-            response.headers["Allow"] = error.get_response().headers["Allow"]
-        return response
+        return tell_http(error)
 
     @app.errorhandler(Exception)
     def unexpected(error: Exception) -> Response:

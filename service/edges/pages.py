@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from flask import Blueprint, Response, request, send_from_directory
+from werkzeug.exceptions import NotFound
 
 import service
+from service.edges.guard import tell_http
 from service.edges.problems import KINDS, ProblemFound, field_fault
 
 DISPLAY = Path(service.__file__).parent.parent / "display" / "dist"
@@ -15,6 +17,7 @@ SCREENS = (
     "/",
     "/register",
     "/bar",
+    "/station",
     "/station/<place>",
     "/hand-off",
     "/times",
@@ -33,6 +36,15 @@ _NOT_BUILT = """<!doctype html>
 """
 
 
+MACHINES = ("/api/", "/assets/", "/cards/", "/healthz", "/socket.io")
+"""Where no person types an address: what is wrong there is told in JSON, whoever asks."""
+
+
+def _for_people() -> bool:
+    """Whether the request is for a page: a browser asks for HTML by name, a program does not."""
+    return "text/html" in request.headers.get("Accept", "") and not request.path.startswith(MACHINES)
+
+
 def pages(folder: Path = DISPLAY) -> Blueprint:
     """The screens from the folder they were built into."""
     blueprint = Blueprint("pages", __name__)
@@ -47,6 +59,15 @@ def pages(folder: Path = DISPLAY) -> Blueprint:
 
     for path in SCREENS:
         blueprint.add_url_rule(path, "screen", screen, strict_slashes=False)
+
+    @blueprint.app_errorhandler(NotFound)
+    def missing(error: NotFound) -> Response:
+        """To people a page that says so and shows the way; to programs a problem document."""
+        if not _for_people():
+            return tell_http(error)
+        page = screen()
+        page.status_code = 404 if page.status_code == 200 else page.status_code
+        return page
 
     @blueprint.get("/assets/<path:name>")
     def asset(name: str) -> Response:
@@ -63,6 +84,8 @@ def pages(folder: Path = DISPLAY) -> Blueprint:
     @blueprint.get("/problems/<code>")
     def explain(code: str) -> Response:
         kind = KINDS.get(code)
+        if kind is None and _for_people():
+            raise NotFound
         if kind is None:
             fault = field_fault("path", request.path, f"/problems/ and one of {', '.join(KINDS)}")
             raise ProblemFound("not-found", f"There is no problem called {code!r}.", [fault])

@@ -7,6 +7,7 @@ import "../styles/register-hand.css";
 import { effect, signal } from "@preact/signals";
 import type { JSX } from "preact";
 import { useEffect } from "preact/hooks";
+import { refusedWords, useBookFaults } from "../bookfaults";
 import { Fault } from "../parts/fault";
 import { Top } from "../parts/top";
 import { linkState, menu, menuFault, news } from "../shop";
@@ -52,6 +53,16 @@ function Body(): JSX.Element {
   return <RingIn />;
 }
 
+/** A refused book changes nothing at the register; that it was refused is still worth a line. */
+function BookNotice(): JSX.Element | null {
+  const said = refusedWords(useBookFaults());
+  return said ? (
+    <p class="book-notice" role="status">
+      {said}
+    </p>
+  ) : null;
+}
+
 export function RegisterPage(): JSX.Element {
   useEffect(() => {
     // A quote that failed with the link is asked for again once the link is back, and any once the book changes.
@@ -87,6 +98,7 @@ export function RegisterPage(): JSX.Element {
         {news.value}
       </p>
       <Fault />
+      <BookNotice />
       <Body />
     </div>
   );
