@@ -19,6 +19,7 @@ from service.wire import BookFault, Id, LineIn, Menu, Millis, Minor, Wire
 Version = Annotated[str, Field(min_length=1, max_length=64, description="a book's content address")]
 Note = Annotated[str, Field(max_length=500)]
 Scalar = str | bool | list[str]
+Order = Annotated[list[int | dict[str, Scalar]], Field(max_length=100)]
 Grams = Annotated[float, Field(gt=0, le=10_000, allow_inf_nan=False)]
 MOST_EDITS = 600
 Share = Annotated[float, Field(ge=0, le=100, allow_inf_nan=False, description="g in 100 g")]
@@ -33,15 +34,14 @@ class Edit(Wire):
     ``path`` leads to a key: ["tools", "scoop", "holds"], ["steps", 2, "amount"] (steps count from 0).
     ``value`` is as an Entry has it: text (numbers and prices too, "4.60"), yes/no, a list; an object puts in
     a whole table by a new id; None takes the key or table out. With an empty path ``value`` is the whole
-    file's text, and None removes the file. With ``order`` the path leads to a list of tables (["steps"]) and
-    ``value`` is None: each member is the place where a table stands, or a table put in; a place that is not
-    named is taken out. Edits are made one after the other, so each path is that after those before it.
+    file's text, and None removes the file. Where a list of tables stands (["steps"]) ``value`` is their
+    order: each member is the place where a table stands, or a table put in; a place that is not named is
+    taken out. Edits are made one after the other, so each path is that after those before it.
     """
 
     file: Annotated[str, Field(min_length=1, max_length=100)]
     path: Annotated[list[str | int], Field(max_length=8)]
-    value: Scalar | dict[str, Scalar] | None = None
-    order: Annotated[list[int | dict[str, Scalar]], Field(max_length=100)] | None = None
+    value: Scalar | dict[str, Scalar] | Order | None
 
 
 class Option(Wire):

@@ -164,12 +164,9 @@ export interface Weighing {
  * ``path`` leads to a key: ["tools", "scoop", "holds"], ["steps", 2, "amount"] (steps count from 0).
  * ``value`` is as an Entry has it: text (numbers and prices too, "4.60"), yes/no, a list; an object puts in
  * a whole table by a new id; None takes the key or table out. With an empty path ``value`` is the whole
- * file's text, and None removes the file. With ``order`` the path leads to a list of tables (["steps"]) and
- * ``value`` is None: each member is the place where a table stands, or a table put in; a place that is not
- * named is taken out. Edits are made one after the other, so each path is that after those before it.
- *
- * This interface was referenced by `WireModels`'s JSON-Schema
- * via the `definition` "Edit-Output".
+ * file's text, and None removes the file. Where a list of tables stands (["steps"]) ``value`` is their
+ * order: each member is the place where a table stands, or a table put in; a place that is not named is
+ * taken out. Edits are made one after the other, so each path is that after those before it.
  */
 export interface Edit {
   file: string;
@@ -184,8 +181,6 @@ export interface Edit {
     | {
         [k: string]: string | boolean | string[];
       }
-    | null;
-  order:
     | (
         | number
         | {
@@ -722,42 +717,6 @@ export interface DrinksIn {
   drinks: string[];
 }
 /**
- * One change to a book's file.
- *
- * ``path`` leads to a key: ["tools", "scoop", "holds"], ["steps", 2, "amount"] (steps count from 0).
- * ``value`` is as an Entry has it: text (numbers and prices too, "4.60"), yes/no, a list; an object puts in
- * a whole table by a new id; None takes the key or table out. With an empty path ``value`` is the whole
- * file's text, and None removes the file. With ``order`` the path leads to a list of tables (["steps"]) and
- * ``value`` is None: each member is the place where a table stands, or a table put in; a place that is not
- * named is taken out. Edits are made one after the other, so each path is that after those before it.
- *
- * This interface was referenced by `WireModels`'s JSON-Schema
- * via the `definition` "Edit-Input".
- */
-export interface Edit1 {
-  file: string;
-  /**
-   * @maxItems 8
-   */
-  path: (string | number)[];
-  value?:
-    | string
-    | boolean
-    | string[]
-    | {
-        [k: string]: string | boolean | string[];
-      }
-    | null;
-  order?:
-    | (
-        | number
-        | {
-            [k: string]: string | boolean | string[];
-          }
-      )[]
-    | null;
-}
-/**
  * A family of drinks.
  */
 export interface Family {
@@ -844,7 +803,7 @@ export interface FormsIn {
   /**
    * @maxItems 600
    */
-  edits: Edit1[];
+  edits: Edit[];
 }
 /**
  * One column of the heat map: a modifier's value.
@@ -1193,7 +1152,7 @@ export interface SaveIn {
   /**
    * @maxItems 600
    */
-  edits: Edit1[];
+  edits: Edit[];
   note: string;
   /**
    * a book's content address
@@ -1363,7 +1322,7 @@ export interface TryIn {
   /**
    * @maxItems 600
    */
-  edits: Edit1[];
+  edits: Edit[];
   line: LineIn;
 }
 /**

@@ -41,7 +41,7 @@ describe("the owner's edits", () => {
     const edited = setKey(NO_EDITS, "pantry.toml", ["creamer", "density"], "0.5 g/ml", "0.4 g/ml");
     const without = toggleTable(edited, "pantry.toml", ["creamer"]);
     expect(isRemoved(without, "pantry.toml", ["creamer"])).toBe(true);
-    expect(toSend(without)).toEqual([{ file: "pantry.toml", path: ["creamer"], value: null, order: null }]);
+    expect(toSend(without)).toEqual([{ file: "pantry.toml", path: ["creamer"], value: null }]);
     expect(toggleTable(without, "pantry.toml", ["creamer"])).toEqual(edited);
   });
 
@@ -83,7 +83,7 @@ describe("the owner's edits", () => {
   it("take a file away and leave it in again with all its edits", () => {
     const edited = moveItem(setText(NO_EDITS, FILE, "new", "old"), STEPS, 0, 1);
     const away = toggleTable(edited, FILE, []);
-    expect(toSend(away)).toEqual([{ file: FILE, path: [], value: null, order: null }]);
+    expect(toSend(away)).toEqual([{ file: FILE, path: [], value: null }]);
     expect(toggleTable(away, FILE, [])).toEqual(edited);
   });
 
@@ -96,8 +96,8 @@ describe("the owner's edits", () => {
 
   it("take over what a weighing or a brand comes to", () => {
     const edits = takeOver(NO_EDITS, [
-      { file: "pantry.toml", path: ["creamer", "density"], value: "0.455 g/ml", order: null },
-      { file: "pantry.toml", path: ["creamer", "allergens"], value: ["milk"], order: null },
+      { file: "pantry.toml", path: ["creamer", "density"], value: "0.455 g/ml" },
+      { file: "pantry.toml", path: ["creamer", "allergens"], value: ["milk"] },
     ]);
     expect(toSend(edits)).toHaveLength(2);
     expect(heldAt(edits, "pantry.toml", ["creamer", "density"], null)).toBe("0.455 g/ml");

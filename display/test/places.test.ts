@@ -21,9 +21,10 @@ type Row = Record<string, unknown>;
 /** What the service does with edits of a list, in a few lines: each edit after those before it. */
 function applied(rows: readonly Row[], edits: readonly Edit[]): Row[] {
   let now = rows.map((row) => ({ ...row }));
-  for (const { path, value, order } of edits) {
-    if (order) now = order.map((one) => (typeof one === "number" ? { ...now[one] } : { ...one }));
-    else {
+  for (const { path, value } of edits) {
+    if (path.length === 1 && Array.isArray(value)) {
+      now = value.map((one) => (typeof one === "number" ? { ...now[one] } : { ...(one as Row) }));
+    } else {
       const [, place, key] = path;
       const row = now[Number(place)];
       if (!row) throw new Error(`no step ${String(place)}`);
@@ -92,8 +93,8 @@ describe("steps that are moved, put in, taken out and edited", () => {
     expect(pathNow(edits, FILE, ["steps", 0])).toEqual(["steps", 1]);
     expect(pathNow(edits, FILE, ["prices", "small"])).toEqual(["prices", "small"]);
     expect(toSend(edits)).toEqual([
-      { file: FILE, path: ["steps"], value: null, order: [2, 0, 1] },
-      { file: FILE, path: ["steps", 0, "amount"], value: "30 ml", order: null },
+      { file: FILE, path: ["steps"], value: [2, 0, 1] },
+      { file: FILE, path: ["steps", 0, "amount"], value: "30 ml" },
     ]);
   });
 
@@ -107,7 +108,7 @@ describe("steps that are moved, put in, taken out and edited", () => {
   it("come back to their seat, with their edits, when they are left in after all", () => {
     const edited = setKey(NO_EDITS, FILE, ["steps", 1, "amount"], "30 ml", "20 ml");
     const out = toggleItem(edited, list(3), 1);
-    expect(toSend(out)).toEqual([{ file: FILE, path: ["steps"], value: null, order: [0, 2] }]);
+    expect(toSend(out)).toEqual([{ file: FILE, path: ["steps"], value: [0, 2] }]);
     expect(pathNow(out, FILE, ["steps", 1, "amount"])).toBeUndefined();
     expect(toggleItem(out, list(3), 1)).toEqual(edited);
   });
@@ -115,15 +116,15 @@ describe("steps that are moved, put in, taken out and edited", () => {
   it("move past one that is taken out", () => {
     const out = toggleItem(NO_EDITS, list(3), 1);
     const moved = moveItem(out, list(3), 2, -1);
-    expect(toSend(moved)[0]?.order).toEqual([2, 0]);
+    expect(toSend(moved)[0]?.value).toEqual([2, 0]);
   });
 
   it("let all go that was changed in one that was put in", () => {
     const put = putItem(NO_EDITS, list(2), 0, { do: "stir" });
     const edited = setKey(put.edits, FILE, ["steps", put.fresh, "time"], "5 s", null);
     expect(toSend(edited)).toEqual([
-      { file: FILE, path: ["steps"], value: null, order: [0, { do: "stir" }, 1] },
-      { file: FILE, path: ["steps", 1, "time"], value: "5 s", order: null },
+      { file: FILE, path: ["steps"], value: [0, { do: "stir" }, 1] },
+      { file: FILE, path: ["steps", 1, "time"], value: "5 s" },
     ]);
     expect(toggleItem(edited, list(2), put.fresh)).toEqual(NO_EDITS);
     expect(isRemoved(edited, FILE, ["steps"])).toBe(false);

@@ -15,7 +15,7 @@ def squeezed(response: Response) -> Response:
     if response.content_length is None or response.content_length < LEAST_BYTES:
         return response
     response.vary.add("Accept-Encoding")
-    if "gzip" in request.accept_encodings:
+    if request.accept_encodings.quality("gzip") > 0:
         response.set_data(gzip.compress(response.get_data(), compresslevel=5, mtime=0))
         response.content_encoding = "gzip"
     return response

@@ -37,8 +37,8 @@ def apply(files: Mapping[str, str], edits: Sequence[Edit]) -> dict[str, str]:
             raise _refused(edit, edit.file, f"{', '.join(SHARED)} or drinks/<id>.toml ({ID})")
         if not edit.path:
             _whole(edited, edit)
-        elif edit.order is not None:
-            edited[edit.file] = _arranged(edited, edit, edit.order)
+        elif isinstance(edit.value, list) and _is_order(edited, edit, edit.value):
+            edited[edit.file] = _arranged(edited, edit, edit.value)
         else:
             edited[edit.file] = _one(edited, edit)
     return edited
@@ -82,16 +82,27 @@ def _document(text: str, edit: Edit) -> tomlkit.TOMLDocument:
         ) from None
 
 
-def _arranged(edited: Mapping[str, str], edit: Edit, order: Sequence[int | Mapping[str, Scalar]]) -> str:
+def _is_order(edited: Mapping[str, str], edit: Edit, value: Sequence[object]) -> bool:
+    """Whether a list is the order of tables, not a key's own: an empty one is, where tables stand."""
+    if value:
+        return not all(isinstance(each, str) for each in value)
+    here: Any = _document(_text(edited, edit), edit)
+    for part in edit.path:
+        here = here.get(part) if hasattr(here, "get") else None
+    return isinstance(here, AoT)
+
+
+def _arranged(
+    edited: Mapping[str, str], edit: Edit, order: Sequence[int | str | Mapping[str, Scalar]]
+) -> str:
     """The file's text with a list of tables in another order."""
     text = _text(edited, edit)
     _document(text, edit)
     if not all(isinstance(part, str) for part in edit.path):
         raise _refused(edit, str(edit.path), "a list of the file itself, such as steps")
     try:
-        return arrange(
-            text, tuple(edit.path), [each if isinstance(each, int) else _headed(edit, each) for each in order]
-        )
+        wanted = [_headed(edit, each) if isinstance(each, Mapping) else int(each) for each in order]
+        return arrange(text, tuple(edit.path), wanted)
     except CannotArrange as problem:
         raise _refused(edit, str(edit.path[-1]), str(problem)) from None
 
@@ -146,7 +157,8 @@ def _put(holder: Any, edit: Edit) -> None:  # noqa: ANN401  (a container of toml
         present = holder.item(key) if key in holder else None
         if isinstance(present, (Table, AoT, InlineTable)):
             raise _refused(edit, key, "a key, not a table")
-        holder[key] = _item(edit, (*edit.path,), value, present)
+        plain = [str(each) for each in value] if isinstance(value, list) else value
+        holder[key] = _item(edit, (*edit.path,), plain, present)
 
 
 def _table(edit: Edit, values: Mapping[str, Scalar]) -> Table:

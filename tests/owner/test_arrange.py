@@ -137,7 +137,7 @@ def test_a_moved_step_is_edited_where_it_stands_then() -> None:
     """As a display sends it: the order first, then keys by their new places."""
     poured = {"station": "bar", "do": "pour", "what": "tea", "amount": "10 ml"}
     edits = [
-        Edit(file=ICED, path=["steps"], order=[1, poured, 0, 3]),
+        Edit(file=ICED, path=["steps"], value=[1, poured, 0, 3]),
         Edit(file=ICED, path=["steps", 0, "amount"], value="90 ml"),
         Edit(file=ICED, path=["steps", 1, "instead", "none"], value="cold_tea"),
         Edit(file=ICED, path=["steps", 2, "amount"], value="7 ml"),
@@ -156,6 +156,6 @@ def test_a_moved_step_is_edited_where_it_stands_then() -> None:
 )
 def test_an_order_for_what_is_no_list_names_the_key(path: list[str | int], order: list[int]) -> None:
     with pytest.raises(EditRefused) as refused:
-        apply(files(iced=GOOD), [Edit(file=ICED, path=path, order=order)])
+        apply(files(iced=GOOD), [Edit(file=ICED, path=path, value=order)])
     assert refused.value.fault.file == ICED
     assert refused.value.fault.key.startswith(str(path[0]))

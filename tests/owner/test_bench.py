@@ -228,6 +228,26 @@ def test_training_is_open_to_every_station_and_keeps_scores_only_when_told(shop:
     shop.get("/api/training/drink?seed=-1", 422)
 
 
+def test_the_score_of_one_person_can_be_deleted_and_nothing_is_kept_unasked(shop: OwnersShop) -> None:
+    drink = shop.get("/api/training/drink?seed=5")
+    line = {key: value for key, value in drink["line"].items() if value is not None}
+    answer = {"line": line, "step": 1, "station": "bar", "person": "Rui"}
+    kept = shop.folder.parent / "data" / "owner" / "scores.json"
+    shop.send("/api/training/check", answer)
+    assert not kept.exists(), "nothing is stored while it is off"
+    shop.send("/api/owner/training", {"scores": True}, method="PUT")
+    for person in ("Rui", "Ana"):
+        shop.send("/api/training/check", {**answer, "person": person})
+    left = shop.send("/api/owner/training/forget", {"person": "Rui"})
+    assert [each["person"] for each in left["people"]] == ["Ana"]
+    assert "Rui" not in kept.read_text("utf-8")
+    refused = shop.send("/api/owner/training/forget", {"person": "Rui"}, 404)
+    assert refused["errors"][0]["field"] == "person"
+    assert "Ana" in refused["errors"][0]["accepted"]
+    shop.send("/api/owner/training", {"scores": False}, method="PUT")
+    assert not kept.exists(), "turned off, the file is gone"
+
+
 def test_cards_come_as_pdf(shop: OwnersShop) -> None:
     found = shop.client.get("/cards/iced.pdf?size=large")
     assert (found.status_code, found.mimetype) == (200, "application/pdf")

@@ -9,8 +9,8 @@ export async function withName(
   name: string,
 ): Promise<{ text: string } | { wrong: string }> {
   const edits: Edit[] = [
-    { file: target, path: [], value: text, order: null },
-    { file: target, path: ["name"], value: name, order: null },
+    { file: target, path: [], value: text },
+    { file: target, path: ["name"], value: name },
   ];
   try {
     const forms = await send<Forms>("/api/owner/forms", { edits });

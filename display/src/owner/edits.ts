@@ -167,10 +167,10 @@ export function onlyIn(edits: Edits, files: readonly string[]): Edits {
   };
 }
 
-/** Edits that came from the service (a brand, a weighing), taken over among those being made. */
+/** Edits of keys that came from the service (a brand, a weighing), taken over among those being made. */
 export function takeOver(edits: Edits, more: readonly Edit[]): Edits {
   return more.reduce<Edits>((all, { file, path, value }) => {
-    const plain = typeof value !== "object" || value === null || Array.isArray(value);
-    return plain ? setKey(all, file, path, value as Scalar) : all;
+    const table = typeof value === "object" && value !== null && !Array.isArray(value);
+    return table ? all : setKey(all, file, path, value as Scalar);
   }, edits);
 }

@@ -3,8 +3,8 @@ import type { Edit } from "../wire.gen";
 import { type Edits, isRemoved, type Path } from "./edits";
 import { isIn, pathNow } from "./places";
 
-function one(file: string, path: Path, value: Edit["value"], order: Edit["order"] = null): Edit {
-  return { file, path: [...path], value, order };
+function one(file: string, path: Path, value: Edit["value"]): Edit {
+  return { file, path: [...path], value };
 }
 
 /** The texts alone: what every other edit is about. */
@@ -29,7 +29,7 @@ export function toSend(edits: Edits): Edit[] {
   });
   const orders = edits.orders.filter(stays).map(({ file, path, items }) => {
     const order = items.filter(isIn).map((item) => (typeof item === "number" ? item : item.values));
-    return one(file, path, null, order);
+    return one(file, path, order);
   });
   return [
     ...textsToSend(edits.texts).filter(stays),
