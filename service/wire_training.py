@@ -87,6 +87,12 @@ class TrainingIn(Wire):
     scores: bool
 
 
+class ForgetIn(Wire):
+    """POST /api/owner/training/forget: delete what is kept of one person."""
+
+    person: Annotated[str, Field(min_length=1, max_length=40)]
+
+
 class Scores(Wire):
     """GET /api/training/scores."""
 

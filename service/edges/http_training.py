@@ -75,6 +75,15 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         return answer_message(owner.records.keep_scores(request_message(wire_training.TrainingIn).scores))
 
     @guarded
+    def forget() -> Response:
+        person = request_message(wire_training.ForgetIn).person
+        if not owner.records.forget(person):
+            known = tuple(each.person for each in owner.records.scores().people)
+            fault = field_fault("person", person, known or "nobody: no score is kept")
+            raise ProblemFound("unknown-item", f"No score is kept of {fault.value!r}.", [fault])
+        return answer_message(owner.records.scores())
+
+    @guarded
     def scores() -> Response:
         return answer_message(owner.records.scores())
 
@@ -89,6 +98,17 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             problems=("owner-elsewhere",),
         )
     )(settings)
+    routes.add(
+        Operation(
+            "POST",
+            "/api/owner/training/forget",
+            "ownerTrainingForget",
+            "Delete the score of one person",
+            wire_training.Scores,
+            wire_training.ForgetIn,
+            problems=("owner-elsewhere", "unknown-item"),
+        )
+    )(forget)
     routes.add(
         Operation(
             "GET",

@@ -76,6 +76,16 @@ class OwnerRecords:
                 self._write("scores.json", [])
             return self.scores()
 
+    def forget(self, person: str) -> bool:
+        """Delete what is kept of one person; whether there was anything."""
+        with self._lock:
+            kept = self.scores()
+            others = [each for each in kept.people if each.person != person]
+            if len(others) == len(kept.people):
+                return False
+            self._write("scores.json", [each.model_dump() for each in others])
+            return True
+
     def answered(self, person: str, right: bool, at: int) -> PersonScore | None:
         """Count one answer of a person; None while scores are not kept."""
         with self._lock:

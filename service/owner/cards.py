@@ -7,18 +7,21 @@ written as "?" and said at the foot of the card.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
 from fpdf import FPDF
 from fpdf.enums import XPos, YPos
 
-from recipes.book import Book
+from recipes.balance.labels import grams_words
+from recipes.book import Book, Topping
 from recipes.card import TALLIED
-from recipes.measures import figure
-from recipes.model import Build, Duration, Line, Refusal, Step
+from recipes.measures import amount
+from recipes.model import HOT, Build, Line, Refusal
 from recipes.resolve import resolve
+from recipes.steps import amount_words
+from service.owner.card_cup import draw_cup
+from service.owner.card_rows import CardRow, card_rows, said
 from service.owner.movers import usual_lines
 
 ENCODING = "cp1252"
@@ -28,20 +31,23 @@ A5_MM = (148.0, 210.0)
 MARGIN = 9.0
 """Around the page, mm."""
 
-ROW = 5.2
-"""Height of a row, mm."""
+ROW_MM = (4.3, 5.6)
+"""The lowest and highest that a row of the table is, mm; between them, what the page has room for."""
+
+FACT = 4.2
+"""Height of a row of what the drink comes to, mm."""
+
+LINE = 3.8
+"""Height of a line of what must be told, mm."""
+
+NAMES = 66.0
+"""Width of the stations and steps, mm."""
+
+CUP_MM = (12.0, 26.0)
+"""The lowest and highest that the largest cup is drawn; between them, what the page has room for."""
 
 MOST_TALLIES = 12
 """More marks than this cannot be counted at a glance: the figure alone is printed."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """One step of the card: what it is, and how it is at each size (None: not there)."""
-
-    station: str
-    label: str
-    steps: tuple[Step | None, ...]
 
 
 def cards(book: Book, drinks: Sequence[str], now: int, size: str | None = None) -> bytes:
@@ -50,7 +56,7 @@ def cards(book: Book, drinks: Sequence[str], now: int, size: str | None = None) 
     ``now`` in ms since 1970 UTC is printed as a date of the shop's.
     """
     day = datetime.fromtimestamp(now / 1000, UTC).astimezone(ZoneInfo(book.shop.time_zone)).date()
-    sheet = _Sheet(book, f"Book {book.version} · {day.isoformat()}")
+    sheet = _Sheet(book, f"book version {book.version} · {day.isoformat()}")
     for drink in drinks:
         for lines in _cards_of(book, drink, size):
             sheet.card(drink, lines)
@@ -74,6 +80,7 @@ class _Sheet(FPDF):
         self.core_fonts_encoding = ENCODING
         self.book, self.foot = book, foot
         self.lost: set[str] = set()
+        self.row = ROW_MM[1]
         self.set_margins(MARGIN, MARGIN, MARGIN)
         self.set_auto_page_break(True, MARGIN + 6)
         self.set_title(self._plain(f"{book.shop.name}: recipe cards"))
@@ -84,8 +91,8 @@ class _Sheet(FPDF):
         self.set_y(-MARGIN - 3)
         self.set_font("helvetica", "", 7)
         lost = f" · not in this font: {len(self.lost)} characters, written ?" if self.lost else ""
-        said = f"{self.book.shop.name} · {self.foot}{lost} · page {self.page_no()} of {{nb}}"
-        self.cell(0, 4, self._plain(said), align="C")
+        words = f"{self.book.shop.name} · {self.foot}{lost} · page {self.page_no()} of {{nb}}"
+        self.cell(0, 4, self._plain(words), align="C")
 
     def _plain(self, text: str) -> str:
         """The text in the font's characters."""
@@ -98,7 +105,7 @@ class _Sheet(FPDF):
         self.multi_cell(0, height, self._plain(text), align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT)
 
     def card(self, drink: str, lines: list[Line]) -> None:
-        """One card: heading, a table of the steps, what it comes to and what must be told."""
+        """One card: heading, cups, a table of the steps, what it comes to and what must be told."""
         self.lost.clear()
         made: list[tuple[str, Build]] = []
         refused: list[str] = []
@@ -111,64 +118,102 @@ class _Sheet(FPDF):
         self.add_page()
         recipe = self.book.drinks[drink]
         self._line(recipe.name, 17, "B", 8)
-        said = made[0][1].words if made else ()
-        self._line(" · ".join([*said, recipe.about]), 9)
-        self.ln(1.5)
+        bent = made[0][1].words if made else ()
+        self._line(" · ".join([*bent, recipe.about]), 9)
+        told = [*self._told([build for _, build in made]), *((words, "") for words in refused)]
+        told += [(words, "") for words in self._toppings(drink, lines[0].ice)]
         if made:
-            self._table(made)
-            self._told([build for _, build in made])
-        for words in refused:
-            self._line(words, 8)
+            self._table(made, self._height(told))
+        for words, style in told:
+            self._line(words, 8, style, LINE)
 
-    def _table(self, made: list[tuple[str, Build]]) -> None:
-        width = (self.epw - 66) / len(made)
-        self.set_font("helvetica", "B", 9)
-        for text, wide in [("Station", 26.0), ("Step", 40.0), *((name, width) for name, _ in made)]:
-            self.cell(wide, ROW, self._plain(text), border="B")
-        self.ln(ROW)
+    def _height(self, told: Sequence[tuple[str, str]]) -> float:
+        """How much room these lines take, mm."""
+        high = 0.0
+        for words, style in told:
+            self.set_font("helvetica", style, 8)
+            lines = self.multi_cell(0, LINE, self._plain(words), dry_run=True, output="LINES")
+            assert isinstance(lines, list)
+            high += LINE * len(lines)
+        return high
+
+    def _table(self, made: list[tuple[str, Build]], below: float) -> None:
+        """The cups, the steps and what they come to; ``below`` mm are wanted under it."""
+        rows = card_rows([build for _, build in made])
+        facts = self._facts([build for _, build in made])
+        room = self.page_break_trigger - self.get_y() - FACT * len(facts) - below - 3
+        # The rows first, for they are what is read; then the cups.
+        self.row = min(ROW_MM[1], max(ROW_MM[0], (room - CUP_MM[0]) / len(rows)))
+        width = (self.epw - NAMES) / len(made)
+        self._heads(made, width, min(CUP_MM[1], max(CUP_MM[0], room - self.row * len(rows))))
         station = ""
-        for row in _rows([build for _, build in made]):
+        for row in rows:
             self._row(row, "" if row.station == station else self.book.stations[row.station].name, width)
             station = row.station
-        balance = [build.balance for _, build in made]
-        facts = [
-            ("Handed over", [f"{each.temperature_c:.0f} °C" for each in balance]),
-            ("In the cup", [f"{build.fill.filled_ml:.0f} of {build.fill.line_ml:g} ml" for _, build in made]),
-            ("Sugars", [f"{each.sugars_g:.0f} g" for each in balance]),
-            ("Caffeine", [f"{each.caffeine_mg:.0f} mg" for each in balance]),
-            ("Energy", [f"{each.energy_kj:.0f} kJ / {each.energy_kcal:.0f} kcal" for each in balance]),
-        ]
         self.set_font("helvetica", "", 8)
         for place, (label, values) in enumerate(facts):
             border = "T" if place == 0 else ""
-            self.cell(66, 4.2, label, border=border)
+            self.cell(NAMES, FACT, label, border=border)
             for value in values:
-                self.cell(width, 4.2, self._plain(value), border=border)
-            self.ln(4.2)
+                self.cell(width, FACT, self._plain(value), border=border)
+            self.ln(FACT)
         self.ln(1)
 
-    def _row(self, row: _Row, station: str, width: float) -> None:
-        if self.will_page_break(ROW):
+    def _heads(self, made: list[tuple[str, Build]], width: float, band: float) -> None:
+        """A cup for each size, all to one scale, with its name and how full it is; ``band`` mm high."""
+        top = self.get_y()
+        foot = top + band - 1
+        most = max(build.fill.brim_ml for _, build in made)
+        for place, (name, build) in enumerate(made):
+            left = MARGIN + NAMES + width * place
+            # Cups of one shape: the height grows with the cube root of what they hold.
+            high = (band - 2) * float((build.fill.brim_ml / most) ** (1 / 3))
+            wide = draw_cup(self, build.fill, left, foot, high)
+            self.set_xy(left + wide + 2, foot - 8.4)
+            self.set_font("helvetica", "B", 10)
+            self.cell(width - wide - 2, 4.6, self._plain(name))
+            self.set_xy(left + wide + 2, foot - 4)
+            self.set_font("helvetica", "", 8)
+            self.cell(width - wide - 2, 4, f"{build.fill.filled_ml:.0f} of {build.fill.line_ml:g} ml")
+        self.set_xy(MARGIN, foot - 4.4)
+        self.set_font("helvetica", "B", 9)
+        self.cell(26, 4.4, "Station")
+        self.cell(NAMES - 26, 4.4, "Step")
+        self.set_xy(MARGIN, foot + 1)
+        self.line(MARGIN, foot + 1, MARGIN + self.epw, foot + 1)
+
+    def _facts(self, builds: list[Build]) -> list[tuple[str, list[str]]]:
+        """What the drink comes to at each size; nutrition rounded as the book's labels are."""
+        factors = self.book.factors
+        return [
+            ("Handed over", [f"{build.balance.temperature_c:.0f} °C" for build in builds]),
+            ("Sugars", [grams_words(factors, build.balance.sugars_g) for build in builds]),
+            ("Caffeine", [f"{build.balance.caffeine_mg:.0f} mg" for build in builds]),
+            ("Energy", [build.energy_words for build in builds]),
+        ]
+
+    def _row(self, row: CardRow, station: str, width: float) -> None:
+        if self.will_page_break(self.row):
             self.add_page()
         self.set_font("helvetica", "B", 8)
-        self.cell(26, ROW, self._plain(station))
+        self.cell(26, self.row, self._plain(station))
         self.set_font("helvetica", "", 9)
-        self.cell(40, ROW, self._plain(row.label))
+        self.cell(40, self.row, self._plain(row.label))
         for place, step in enumerate(row.steps):
             left = MARGIN + 66 + width * place
             taken = 0.0
             if step is not None and step.amount is not None and step.amount.kind in TALLIED:
                 taken = self._tally(left, step.amount.count)
             self.set_x(left + taken)
-            self.cell(width - taken, ROW, self._plain(_said(step)))
-        self.ln(ROW)
+            self.cell(width - taken, self.row, self._plain(said(step)))
+        self.ln(self.row)
 
     def _tally(self, left: float, count: float) -> float:
         """Marks to be counted at a glance, a half one half as high; the room they took, mm."""
         whole, part = divmod(count, 1)
         if whole + (part > 0) > MOST_TALLIES:
             return 0.0
-        x, foot = left + 0.8, self.get_y() + ROW - 1.1
+        x, foot = left + 0.8, self.get_y() + self.row - 1.1
         self.set_line_width(0.5)
         for n in range(int(whole) + (part > 0)):
             high = 3.2 if n < whole else 1.6
@@ -177,47 +222,32 @@ class _Sheet(FPDF):
         self.set_line_width(0.2)
         return x - left + 0.8
 
-    def _told(self, builds: list[Build]) -> None:
-        """Cautions: which steps they are about, and which sizes where they are not about all."""
+    def _told(self, builds: list[Build]) -> Iterator[tuple[str, str]]:
+        """What must be told, with the style it is printed in: which steps, and which sizes where not all."""
         about: dict[str, dict[str, None]] = {}
         for step in (step for build in builds for step in build.steps):
             if step.caution is not None:
                 about.setdefault(step.caution, {})[step.short] = None
         for caution, steps in about.items():
-            self._line(f"! {', '.join(steps)}: {caution}", 8, "B", 4)
+            yield f"! {caution} ({', '.join(steps)})", "B"
         for words in dict.fromkeys(each for build in builds for each in build.cautions):
             sizes = [self.book.sizes[build.line.size].name for build in builds if words in build.cautions]
-            self._line(words if len(sizes) == len(builds) else f"{', '.join(sizes)}: {words}", 8, "", 4)
+            yield (words if len(sizes) == len(builds) else f"{', '.join(sizes)}: {words}"), ""
+        for build in builds:
+            for note in build.notes:
+                yield f"{self.book.sizes[build.line.size].name}: {note}", ""
 
+    def _toppings(self, drink: str, ice: str) -> Iterator[str]:
+        """A portion of each topping that the drink takes so, and what must be told of them."""
+        chosen = [self.book.toppings[id] for id in self.book.drinks[drink].toppings]
+        chosen = [topping for topping in chosen if topping.hot or ice != HOT]
+        if chosen:
+            yield f"Toppings, a portion: {', '.join(map(self._portion, chosen))}."
+        for caution in dict.fromkeys(topping.caution for topping in chosen):
+            if caution is not None:
+                of = [topping.name for topping in chosen if topping.caution == caution]
+                yield f"With {', '.join(of)}: {caution}"
 
-def _rows(builds: list[Build]) -> list[_Row]:
-    """The steps of several builds in one order: a step is known by station, label and how often it came."""
-    keyed: list[dict[tuple[str, str, int], Step]] = []
-    for build in builds:
-        found: dict[tuple[str, str, int], Step] = {}
-        for step in build.steps:
-            times = sum(key[:2] == (step.station, step.short) for key in found)
-            found[step.station, step.short, times] = step
-        keyed.append(found)
-    longest = max(keyed, key=len)
-    order = list(dict.fromkeys([*longest, *(key for found in keyed for key in found)]))
-    stations = list(dict.fromkeys(step.station for build in builds for step in build.steps))
-    order.sort(key=lambda key: stations.index(key[0]))
-    return [_Row(key[0], key[1], tuple(found.get(key) for found in keyed)) for key in order]
-
-
-def _said(step: Step | None) -> str:
-    """A step at one size: its amount, its time, or a dash where it is not made."""
-    if step is None:
-        return "–"
-    parts = []
-    if step.amount is not None:
-        parts.append(f"{figure(step.amount.count)} {step.amount.unit}")
-    if step.duration is not None:
-        parts.append(_time(step.duration))
-    return " · ".join(parts) or "yes"
-
-
-def _time(duration: Duration) -> str:
-    low, high = f"{duration.low_s:.0f}", f"{duration.high_s:.0f}"
-    return f"{high} s" if low == high else f"{low}–{high} s"
+    def _portion(self, topping: Topping) -> str:
+        tool, ingredient = self.book.tools[topping.tool], self.book.pantry[topping.ingredient]
+        return f"{topping.name} {amount_words(amount(tool, ingredient, topping.portion_ml))}"

@@ -151,7 +151,7 @@ def check(
         station=step.station,
         count=right,
         text=text,
-        why=" ".join(_why(book, build, step)),
+        why=" ".join(_why(book, build, step, station_right)),
         score=score,
     )
 
@@ -164,9 +164,10 @@ def _right(step: Step) -> tuple[float | None, str]:
     return None, step.text
 
 
-def _why(book: Book, build: Build, step: Step) -> Iterator[str]:
-    """Where the step belongs, and which modifiers made its amount what it is."""
-    yield f"Its station is {book.stations[step.station].name}."
+def _why(book: Book, build: Build, step: Step, station_right: bool) -> Iterator[str]:
+    """Where the step belongs, if that was not known, and which modifiers made its amount what it is."""
+    if not station_right:
+        yield f"Its station is {book.stations[step.station].name}."
     if step.amount is None or step.ingredient is None:
         return
     line = build.line
@@ -184,9 +185,14 @@ def _why(book: Book, build: Build, step: Step) -> Iterator[str]:
     ]
     comes = f"As it comes it takes {usual}" if usual is not None else "As it comes it has none"
     if says:
-        yield f"{comes}; with {' and '.join(says)} it is {said}."
+        yield f"{comes}; with {_listed(says)} it is {said}."
     else:
         yield f"{comes}, and nothing that was asked for changes that."
+
+
+def _listed(words: list[str]) -> str:
+    """ "no sugar, less ice and pearls"."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def _place(build: Build, step: Step) -> int:

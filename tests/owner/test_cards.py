@@ -12,7 +12,9 @@ from recipes.measures import figure
 from recipes.reader import parse_book, read_book
 from recipes.resolve import resolve
 from service.cli.books import DEMO
+from service.owner.card_cup import height_of, layers
 from service.owner.cards import cards
+from service.owner.movers import usual_lines
 from tests.proof.books import GOOD, files
 
 NOON = 1_760_000_000_000
@@ -37,7 +39,7 @@ def test_every_amount_of_every_size_is_on_the_card() -> None:
             if step.amount is not None:
                 assert f"{figure(step.amount.count)} {step.amount.unit}" in text
         assert build.cautions[-1].split(".")[0] in text.replace("\n", " ")
-    assert f"Book {book.version} · 2025-10-09" in text
+    assert f"book version {book.version} · 2025-10-09" in text
     assert "°C" in text
 
 
@@ -53,6 +55,54 @@ def test_all_cards_are_numbered_a5_pages_with_every_drink() -> None:
         # ISO 216: A5 is 148 x 210 mm; a point is 1/72 inch.
         assert float(sheet.mediabox.width) == pytest.approx(210 / 25.4 * 72, abs=0.5)
         assert float(sheet.mediabox.height) == pytest.approx(148 / 25.4 * 72, abs=0.5)
+
+
+def test_every_card_is_one_page_with_what_must_be_told() -> None:
+    """A drink that can be had iced and hot has two cards; each carries cups, allergens and cautions."""
+    book = read_book(DEMO)
+    found = pages(cards(book, list(book.drinks), NOON))
+    wanted = [{line.ice for line in usual_lines(drink)} for drink in book.drinks.values()]
+    assert len(found) == sum(map(len, wanted))
+    for drink in book.drinks.values():
+        chosen = [book.toppings[topping] for topping in drink.toppings]
+        for text in (page.replace("\n", " ") for page in found if page.startswith(drink.name)):
+            assert "Ask us before you order" in text
+            for size in drink.sizes:
+                assert f"of {book.sizes[size].line_ml:g} ml" in text
+            if text.split()[len(drink.name.split())] == "hot":
+                assert "scald" in text
+            elif any(topping.caution and "Choking" in topping.caution for topping in chosen):
+                assert "Choking" in text
+
+
+def test_sugars_and_energy_are_rounded_as_the_books_labels_are() -> None:
+    """21 CFR 101.9(c): up to 50 Calories to the nearest five, sugars to the nearest gram.
+
+    Two strokes of 7 ml at 1.3 g/ml are 18.2 g of syrup, of it 60 % sugars: 10.92 g. At 240 kcal in 100 g it
+    has 43.68 kcal; the rest of this drink has none.
+    """
+    texts = files(iced=GOOD)
+    texts["shop.toml"] = texts["shop.toml"].replace('tolerance = "10 %"', 'tolerance = "10 %"\nenergy = "US"')
+    book = parse_book(texts)
+    (text, *_) = pages(cards(book, ["iced"], NOON, "small"))
+    assert "45 Calories" in text
+    assert "11 g" in text
+    assert "kJ" not in text
+
+
+def test_a_cup_is_drawn_to_scale() -> None:
+    """Half the height of a cup that is 0.74 as wide below as above holds (0.87^3 - 0.74^3)/(1 - 0.74^3)."""
+    share = (0.87**3 - 0.74**3) / (1 - 0.74**3)
+    assert height_of(share) == pytest.approx(0.5)
+    assert height_of(0) == pytest.approx(0)
+    assert height_of(1) == pytest.approx(1)
+    book = read_book(DEMO)
+    fill = resolve(book, book.drinks["taro_milk_tea"].default).fill
+    stack = list(layers(fill))
+    assert [what for what, _, _ in stack] == [layer.what for layer in fill.layers if layer.volume_ml > 0]
+    assert all(low < top for _, low, top in stack)
+    assert stack[-1][2] == pytest.approx(height_of(fill.filled_ml / fill.brim_ml), abs=1e-3)
+    assert stack[-1][2] <= height_of(fill.line_ml / fill.brim_ml)
 
 
 def test_halves_ranges_and_accents_are_printed() -> None:

@@ -60,6 +60,9 @@ def test_a_wrong_answer_is_told_what_is_right_and_why(demo: Book) -> None:
     assert (told.station, told.count, told.text) == (step.station, step.amount.count, step.text)
     assert "half sugar" in told.why
     assert "Scoop & pump" in told.why
+    only_count = check(demo, build, step, step.station, step.amount.count + 1, None)
+    assert "Scoop & pump" not in only_count.why, "who knew the station is not told it"
+    assert "half sugar" in only_count.why
 
 
 def test_the_station_alone_can_be_wrong(demo: Book) -> None:

@@ -2,7 +2,7 @@
 import "../styles/owner.css";
 import "../styles/learn.css";
 import type { JSX } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { ask, reason, send } from "../api";
 import { Tally } from "../parts/tally";
 import { Top } from "../parts/top";
@@ -28,9 +28,14 @@ interface AskProps {
 function Asked({ round, step, onCheck, busy }: AskProps): JSX.Element {
   const [station, setStation] = useState("");
   const [count, setCount] = useState<number | null>(null);
+  const heading = useRef<HTMLHeadingElement>(null);
+  // The button that was pressed is gone with its step: whoever works by keyboard goes on at the next question.
+  useEffect(() => {
+    if (round.answers.length > 0) heading.current?.focus();
+  }, []);
   return (
     <section class="asked" aria-label={`Step ${step.number}`}>
-      <h2>
+      <h2 ref={heading} tabIndex={-1}>
         <small>
           Step {step.number} of {round.drink.steps.length}
         </small>{" "}
@@ -82,6 +87,8 @@ function Asked({ round, step, onCheck, busy }: AskProps): JSX.Element {
 
 function End({ round, onNext }: { round: Round; onNext: () => void }): JSX.Element {
   const last = round.answers[round.answers.length - 1]?.checked.score;
+  const next = useRef<HTMLButtonElement>(null);
+  useEffect(() => next.current?.focus(), []);
   return (
     <section class="asked" aria-label="Score">
       <p class="score" role="status">
@@ -95,7 +102,7 @@ function End({ round, onNext }: { round: Round; onNext: () => void }): JSX.Eleme
           {last.person} so far: {last.right} right of {last.answered} asked.
         </p>
       )}
-      <button type="button" class="go" onClick={onNext}>
+      <button ref={next} type="button" class="go" onClick={onNext}>
         Another drink
       </button>
     </section>
@@ -186,8 +193,9 @@ export function LearnPage(): JSX.Element {
         )}
         {round ? <Drink drink={round.drink} /> : !fault && <p class="nothing">Mixing up a drink …</p>}
         {round?.drink.scores && <Person person={person} onPerson={setPerson} />}
+        {round && !round.drink.scores && <p class="person">No score is kept of anybody.</p>}
         {round && (
-          <ol class="told" aria-label="Steps so far" aria-live="polite">
+          <ol class={step ? "told" : "told told-all"} aria-label="Steps so far" aria-live="polite">
             {round.answers.map((answer, index) => {
               const of = round.drink.steps[index];
               return of && <Told key={of.number} drink={round.drink} answer={answer} step={of} />;

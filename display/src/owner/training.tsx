@@ -3,12 +3,18 @@ import "../styles/owner.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { ask, newKey, reason, send } from "../api";
+import { Dialog } from "../parts/dialog";
 import { menu, timeZone } from "../shop";
 import type { Scores } from "../wire.gen";
 import { timeOfDay } from "../words";
 import { OwnerTop } from "./top";
 
-function People({ scores }: { scores: Scores }): JSX.Element {
+interface PeopleProps {
+  readonly scores: Scores;
+  readonly onForget: (person: string) => void;
+}
+
+function People({ scores, onForget }: PeopleProps): JSX.Element {
   if (scores.people.length === 0) return <p class="nothing">Nobody has trained with a name yet.</p>;
   return (
     <table class="ledger">
@@ -22,6 +28,9 @@ function People({ scores }: { scores: Scores }): JSX.Element {
             Asked
           </th>
           <th scope="col">Last</th>
+          <th scope="col">
+            <span class="unseen">Delete</span>
+          </th>
         </tr>
       </thead>
       <tbody>
@@ -34,6 +43,16 @@ function People({ scores }: { scores: Scores }): JSX.Element {
               {new Date(one.last_at).toLocaleDateString("en-GB", { timeZone: timeZone.value })},{" "}
               {timeOfDay(one.last_at, timeZone.value)}
             </td>
+            <td>
+              <button
+                type="button"
+                class="plain"
+                aria-label={`Delete the score of ${one.person}`}
+                onClick={() => onForget(one.person)}
+              >
+                Delete
+              </button>
+            </td>
           </tr>
         ))}
       </tbody>
@@ -41,22 +60,56 @@ function People({ scores }: { scores: Scores }): JSX.Element {
   );
 }
 
+/** What is about to be deleted, asked once more: it does not come back. */
+type Doubt = { readonly person: string } | "all" | null;
+
+interface SureProps {
+  readonly doubt: Exclude<Doubt, null>;
+  readonly onYes: () => void;
+  readonly onNo: () => void;
+}
+
+function Sure({ doubt, onYes, onNo }: SureProps): JSX.Element {
+  return (
+    <Dialog
+      title={doubt === "all" ? "Delete all scores?" : `Delete the score of ${doubt.person}?`}
+      onClose={onNo}
+    >
+      <p>What is deleted does not come back.</p>
+      <div class="buttons">
+        <button type="button" class="danger" onClick={onYes}>
+          {doubt === "all" ? "Stop, and delete all" : "Delete it"}
+        </button>
+        <button type="button" onClick={onNo}>
+          Keep {doubt === "all" ? "them" : "it"}
+        </button>
+      </div>
+    </Dialog>
+  );
+}
+
 function Scoring(): JSX.Element {
   const [scores, setScores] = useState<Scores | undefined>();
   const [fault, setFault] = useState("");
+  const [doubt, setDoubt] = useState<Doubt>(null);
   useEffect(() => {
     ask<Scores>("/api/training/scores")
       .then(setScores)
       .catch((error: unknown) => setFault(reason(error)));
   }, []);
-  const turn = async (on: boolean): Promise<void> => {
+  const told = async (answer: Promise<Scores>): Promise<void> => {
+    setDoubt(null);
     try {
-      setScores(await send<Scores>("/api/owner/training", { scores: on }, { method: "PUT", key: newKey() }));
+      setScores(await answer);
       setFault("");
     } catch (error) {
       setFault(reason(error));
     }
   };
+  const turn = (on: boolean): Promise<void> =>
+    told(send<Scores>("/api/owner/training", { scores: on }, { method: "PUT", key: newKey() }));
+  const forget = (person: string): Promise<void> =>
+    told(send<Scores>("/api/owner/training/forget", { person }));
   return (
     <section>
       <h2>Scores</h2>
@@ -70,11 +123,24 @@ function Scoring(): JSX.Element {
           type="checkbox"
           checked={scores?.on ?? false}
           disabled={!scores}
-          onChange={(event) => void turn(event.currentTarget.checked)}
+          onClick={(event) => {
+            // The service's answer ticks the box, not the touch.
+            event.preventDefault();
+            if (scores?.on && scores.people.length > 0) setDoubt("all");
+            else void turn(!scores?.on);
+          }}
         />
-        Keep a score for each person who gives a name. Turned off, all scores kept are deleted.
+        Keep a score for each person who gives a name. Off, nothing is kept of anybody, and what was kept is
+        deleted.
       </label>
-      {scores?.on && <People scores={scores} />}
+      {scores?.on && <People scores={scores} onForget={(person) => setDoubt({ person })} />}
+      {doubt && (
+        <Sure
+          doubt={doubt}
+          onYes={() => void (doubt === "all" ? turn(false) : forget(doubt.person))}
+          onNo={() => setDoubt(null)}
+        />
+      )}
     </section>
   );
 }
@@ -93,7 +159,11 @@ export function TrainingPage(): JSX.Element {
           </p>
         </section>
         <section>
-          <h2>Recipe cards to print (PDF, A5)</h2>
+          <h2>Recipe cards to print</h2>
+          <p>
+            PDF pages of A5, from the very builds of the version that is open: all sizes side by side. On A4
+            they can be printed larger, or two to a sheet.
+          </p>
           <ul class="cards">
             <li>
               <a href="/cards/all.pdf">
