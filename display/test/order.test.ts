@@ -56,6 +56,35 @@ describe("the order", () => {
     expect([order.amounts.value, order.cups.value]).toEqual([[450], 1]);
   });
 
+  it("puts lines taken out back where they were, the last one first", async () => {
+    const order = await openPage();
+    const titles = ["one", "two", "three"];
+    for (const title of titles) {
+      const quote = { ...QUOTE, build: { ...QUOTE.build, title } };
+      order.putLine({ ...plainDraft(menuDrink()), quantity: 2 }, quote, null);
+    }
+    const said = () => order.lines.value.map((line) => line.title);
+    const [first, second] = order.lines.value.map((line) => line.key);
+    order.setQuantity(first ?? "", 0);
+    order.setQuantity(second ?? "", 0);
+    expect(said()).toEqual(["three"]);
+    order.putBack();
+    expect(said()).toEqual(["two", "three"]);
+    order.putBack();
+    expect([said(), order.cups.value]).toEqual([titles, 6]);
+    order.putBack();
+    expect(said()).toEqual(titles);
+  });
+
+  it("lets go of what was taken out once another line is put in", async () => {
+    const order = await openPage();
+    order.putLine(plainDraft(menuDrink()), QUOTE, null);
+    order.setQuantity(order.lines.value[0]?.key ?? "", 0);
+    order.putLine(plainDraft(menuDrink()), QUOTE, null);
+    expect(order.removed.value).toEqual([]);
+    expect(order.latest.value).toBe(order.lines.value[0]?.key);
+  });
+
   it("takes an edited line in the place of the one before", async () => {
     const order = await openPage();
     order.putLine(plainDraft(menuDrink()), QUOTE, null);

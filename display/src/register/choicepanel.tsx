@@ -89,9 +89,7 @@ interface ChoicesProps {
 export function Choices({ slot, choosing, take }: ChoicesProps): JSX.Element {
   if (slot === "note") return <Note draft={choosing.draft} take={take} />;
   if (slot === "drink") {
-    return (
-      <p class="choices-hint">Choose the other drink at the left; what it allows of your choices is kept.</p>
-    );
+    return <p class="choices-hint">Choose the other drink; what it allows of your choices is kept.</p>;
   }
   if (slot === "toppings") {
     return (

@@ -61,6 +61,12 @@ effect(() => {
   sessionStorage.setItem(KEPT, JSON.stringify(order));
 });
 
+/** Lines taken out of the order, the latest last, each with the place it had: a slip of the finger is put back. */
+export const removed = signal<readonly { readonly line: OrderLine; readonly place: number }[]>([]);
+
+/** The line put in or changed last, for the list to bring into view. */
+export const latest = signal<string | null>(null);
+
 /** While it is not known whether the order is in, it must not be changed: the same key means the same order. */
 export const locked = computed(() => sending.value.state === "sending" || sending.value.state === "unsure");
 
@@ -84,19 +90,34 @@ export function putLine(draft: Draft, quote: Quote, place: string | null): void 
     refused: null,
   };
   const present = lines.value.some((one) => one.key === place);
+  latest.value = line.key;
+  removed.value = [];
   lines.value = present ? lines.value.map((one) => (one.key === place ? line : one)) : [...lines.value, line];
   settle();
 }
 
-/** Changes how many of a line; none takes it out. */
+/** Changes how many of a line; none takes it out, until `putBack`. */
 export function setQuantity(key: string, quantity: number): void {
   if (locked.value) return;
+  const place = lines.value.findIndex((line) => line.key === key);
+  const line = lines.value[place];
+  if (line && quantity < 1) removed.value = [...removed.value, { line, place }];
   lines.value =
     quantity < 1
       ? lines.value.filter((line) => line.key !== key)
       : lines.value.map((line) =>
           line.key === key ? { ...line, draft: { ...line.draft, quantity: Math.min(50, quantity) } } : line,
         );
+  settle();
+}
+
+/** Puts the line taken out last back where it was. */
+export function putBack(): void {
+  const last = removed.value[removed.value.length - 1];
+  if (locked.value || !last) return;
+  removed.value = removed.value.slice(0, -1);
+  lines.value = [...lines.value.slice(0, last.place), last.line, ...lines.value.slice(last.place)];
+  latest.value = last.line.key;
   settle();
 }
 
@@ -107,6 +128,8 @@ function settle(): void {
 /** Empties the order for the next customer. */
 export function nextOrder(): void {
   lines.value = [];
+  removed.value = [];
+  latest.value = null;
   customer.value = "";
   sentKey.value = null;
   sending.value = { state: "idle" };

@@ -1,9 +1,23 @@
 /** The order: its lines, who it is for, what it comes to, and the button that rings it in. */
 import type { JSX } from "preact";
+import { useEffect, useRef } from "preact/hooks";
 import { menu, money } from "../shop";
 import { taxName } from "../tax";
 import { counted } from "../words";
-import { cups, customer, letGo, lines, locked, type OrderLine, ringIn, sending, setQuantity } from "./order";
+import {
+  cups,
+  customer,
+  latest,
+  letGo,
+  lines,
+  locked,
+  type OrderLine,
+  putBack,
+  removed,
+  ringIn,
+  sending,
+  setQuantity,
+} from "./order";
 import { draft } from "./quoting";
 import { outdated } from "./repricing";
 import { changing, editing, open } from "./state";
@@ -20,8 +34,16 @@ function edit(line: OrderLine): void {
 function Line({ line }: { line: OrderLine }): JSX.Element {
   const { quantity } = line.draft;
   const off = locked.value;
+  const place = useRef<HTMLLIElement>(null);
+  const fresh = latest.value === line.key;
+  useEffect(() => {
+    // In the list's own scroller; where the page itself scrolls, it stays where the finger is.
+    const list = place.current?.parentElement;
+    if (fresh && list && list.scrollHeight > list.clientHeight)
+      place.current?.scrollIntoView({ block: "nearest" });
+  }, [fresh, quantity]);
   return (
-    <li class={`order-line${editing.value === line.key ? " editing" : ""}`}>
+    <li ref={place} class={`order-line${editing.value === line.key ? " editing" : ""}`}>
       <button
         type="button"
         class="order-what"
@@ -96,6 +118,30 @@ function Outcome(): JSX.Element | null {
   return null;
 }
 
+/** What was taken out last, to be put back with one touch. */
+function Removed(): JSX.Element | null {
+  const last = removed.value[removed.value.length - 1];
+  if (!last || locked.value) return null;
+  return (
+    <p class="removed" role="status">
+      <span>
+        Removed: {last.line.draft.quantity > 1 && `${last.line.draft.quantity} × `}
+        {last.line.title}
+      </span>
+      <button type="button" class="plain" aria-label={`Put back ${last.line.title}`} onClick={putBack}>
+        Put back
+      </button>
+    </p>
+  );
+}
+
+/** Brings the order into view, where it stands below the drinks. */
+function showOrder(): void {
+  document.getElementById(ORDER)?.scrollIntoView({ block: "start" });
+}
+
+const ORDER = "order";
+
 function ringInWords(sendingNow: boolean, asking: boolean): string {
   if (sendingNow) return "Ringing in …";
   return asking ? "New prices …" : "Ring in";
@@ -118,7 +164,10 @@ function Total(): JSX.Element {
         </>
       )}
       <p>
-        <span>{counted(cups.value, "drink")}</span>
+        <button type="button" class="plain to-order" onClick={showOrder}>
+          {counted(cups.value, "drink")}
+        </button>
+        <span class="order-count">{counted(cups.value, "drink")}</span>
         <strong>{sum ? money.value(sum.gross) : "–"}</strong>
       </p>
     </div>
@@ -129,7 +178,7 @@ export function OrderList(): JSX.Element {
   const sendingNow = sending.value.state === "sending";
   const asking = outdated.value !== undefined;
   return (
-    <section class="order" aria-label="The order">
+    <section class="order" id={ORDER} aria-label="The order">
       <label class="order-name">
         Name for calling
         <input
@@ -152,16 +201,19 @@ export function OrderList(): JSX.Element {
           ))}
         </ul>
       )}
-      <Outcome />
-      <Total />
-      <button
-        type="button"
-        class="ring-in"
-        disabled={lines.value.length === 0 || sendingNow || asking}
-        onClick={() => void ringIn()}
-      >
-        {ringInWords(sendingNow, asking)}
-      </button>
+      <div class="order-foot">
+        <Removed />
+        <Outcome />
+        <Total />
+        <button
+          type="button"
+          class="ring-in"
+          disabled={lines.value.length === 0 || sendingNow || asking}
+          onClick={() => void ringIn()}
+        >
+          {ringInWords(sendingNow, asking)}
+        </button>
+      </div>
     </section>
   );
 }

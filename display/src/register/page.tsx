@@ -15,10 +15,11 @@ import { Counter } from "./counter";
 import { DrinkList } from "./drinks";
 import { receipt } from "./order";
 import { OrderList } from "./orderlist";
-import { askAgain } from "./quoting";
+import { askAgain, draft } from "./quoting";
 import { ReceiptSheet } from "./receipt";
 import { keepPrices } from "./repricing";
 import { SoldOutList } from "./soldout";
+import { changing } from "./state";
 import { TodaysOrders } from "./todays";
 
 type Tab = "ring in" | "today" | "sold out";
@@ -29,9 +30,17 @@ const TABS: readonly { readonly tab: Tab; readonly name: string }[] = [
   { tab: "sold out", name: "Sold out" },
 ];
 
+/** What a hand is at: choosing a drink, bending the line, or reading the receipt. In the hand only that is shown. */
+function phase(): "drinks" | "line" | "receipt" {
+  if (receipt.value) return "receipt";
+  return draft.value && !changing.value ? "line" : "drinks";
+}
+
 function RingIn(): JSX.Element {
+  const now = phase();
+  useEffect(() => window.scrollTo(0, 0), [now]);
   return (
-    <main class="register">
+    <main class={`register at-${now}`}>
       <h1 class="unseen">Register</h1>
       <DrinkList />
       <Counter />

@@ -8,7 +8,7 @@ import { Ordered } from "../parts/ordered";
 import { money, perform, timeZone } from "../shop";
 import type { OrderRow, Orders } from "../wire.gen";
 import { timeOfDay } from "../words";
-import { backWords } from "./payback";
+import { backWords, payBack } from "./payback";
 
 const REASONS = ["Rung in by mistake", "Customer changed their mind", "Cannot be made", "Nobody came for it"];
 
@@ -76,7 +76,7 @@ export function TodaysOrders(): JSX.Element {
         <p class="order-empty">{orders ? "No orders yet today." : "Reading today’s orders …"}</p>
       ) : (
         <div class="scroll-x">
-          <table class="ledger">
+          <table class="ledger todays">
             <thead>
               <tr>
                 <th scope="col">No.</th>
@@ -100,21 +100,28 @@ export function TodaysOrders(): JSX.Element {
             </thead>
             <tbody>
               {rows.map((order) => (
-                <tr key={order.id} class={order.state === "void" ? "void" : ""}>
+                <tr
+                  key={order.id}
+                  class={`${order.state === "void" ? "void" : ""}${payBack(order) === 0 ? "" : " owed"}`}
+                >
                   <th scope="row">{order.number}</th>
-                  <td>{timeOfDay(order.rung_at, timeZone.value)}</td>
-                  <td>{order.name || "–"}</td>
-                  <td>
+                  <td class="at">{timeOfDay(order.rung_at, timeZone.value)}</td>
+                  <td class="name">{order.name || "–"}</td>
+                  <td class="what">
                     <Ordered lines={order.lines} />
                   </td>
                   <td class="state">
                     {order.state}
                     {order.void_reason && <small> {order.void_reason}</small>}
                   </td>
-                  <td class="figures">{money.value(order.gross)}</td>
-                  <td class="figures">{money.value(order.due)}</td>
-                  <td class="figures back">{backWords(order, money.value)}</td>
-                  <td>
+                  <td class="figures gross">{money.value(order.gross)}</td>
+                  <td class="figures due" data-name="due">
+                    {money.value(order.due)}
+                  </td>
+                  <td class="figures back" data-name="to pay back">
+                    {backWords(order, money.value)}
+                  </td>
+                  <td class="acts">
                     {order.state === "handed off" && (
                       <button
                         type="button"
