@@ -5,6 +5,10 @@ share of its size is the largest up to 1 that stays under the room the toppings 
 Where ice is left out, the top-up stands in for the melt and the whole drink grows until strength and fill
 are both those of the regular drink (``to = "fill"``), or stays as it is at equal strength
 (``to = "strength"``).
+
+Where that comes to less of the recipe than its least share, the ice that would only float gives way: a drink
+with a cube or two less, as strong and as cold when it is poured, can be sold; "no room" cannot. What melts
+never gives way, since the strength depends on it.
 """
 
 from __future__ import annotations
@@ -18,6 +22,9 @@ from recipes.modifiers import Part, Plan
 CLOSE_ML = 1e-4
 """How near the room, or equal strength, is near enough, ml."""
 
+MELT_KEPT_G = 0.5
+"""Ice gives way only while it melts as before, to this: half a gram is no taste."""
+
 ROUNDS = 60
 """More rounds than any search here needs; a bound, so that a strange book cannot hang."""
 
@@ -26,14 +33,23 @@ ROUNDS = 60
 class Aim:
     """``wanted_ml`` of each of the plan's parts and of the top-up, and where that drink would settle.
 
-    ``share`` of its regular size; ``short_ml`` is how much lower than the regular drink it would stand.
+    ``share`` of its regular size; ``made`` is the share of the recipe that goes in, more than ``share`` where
+    a drink without ice grows into its room; ``short_ml`` is how much lower than the regular drink it would
+    stand; ``less_ice_ml`` of the ice have given way.
     """
 
     share: float
+    made: float
     wanted_ml: tuple[float, ...]
     top_up_ml: float
     settled: Settled
     short_ml: float
+    less_ice_ml: float = 0.0
+
+    @property
+    def of_recipe(self) -> float:
+        """What the drink's least share is held against: how much of the recipe the customer gets."""
+        return max(self.share, self.made)
 
 
 class Group:
@@ -72,6 +88,13 @@ class Group:
 
 def aim(plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml: float) -> Aim:
     """The target of a plan in ``room_ml`` of cup and ``vessel_ml`` of vessel."""
+    target = _with_all_ice(plan, group, usual, room_ml, vessel_ml)
+    if target.of_recipe >= plan.drink.least_share:
+        return target
+    return _with_less_ice(plan, group, usual, room_ml, vessel_ml) or target
+
+
+def _with_all_ice(plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml: float) -> Aim:
     if usual is None:
         share = group.largest_share(room_ml, vessel_ml)
         return _aimed(group, share, 0.0, group.settle(group.load(share)), 0.0)
@@ -89,12 +112,47 @@ def aim(plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml
         group, plan.top_up, share, per_share, regular.filled_ml, to_fill, vessel_ml
     )
     wanted = tuple(part.wanted_ml(grown) for part in group.parts)
-    return Aim(share, wanted, poured, settled, max(0.0, regular.filled_ml - settled.filled_ml))
+    return Aim(share, grown, wanted, poured, settled, max(0.0, regular.filled_ml - settled.filled_ml))
+
+
+def _with_less_ice(
+    plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml: float
+) -> Aim | None:
+    """The least share of the recipe under as much of its ice as there is room for; None when that is so
+    little that less would melt than the recipe's own ice."""
+    least = plan.drink.least_share
+    ice = Load()
+    for part in group.parts:
+        if part.role == "ice":
+            ice = ice.plus(part.unit, part.wanted_ml(least))
+    if ice.ice_g <= 0:
+        return None
+    whole, poured = group.load(least), 0.0
+    if usual is not None and plan.top_up is not None:
+        load = usual.load(least)
+        poured, _ = _poured(group, whole, plan.top_up, load.mass_g + usual.settle(load).melted_g, 0.0)
+        whole = whole.plus(plan.top_up.unit, poured)
+
+    def over(kept: float) -> float:
+        load = whole.plus(ice, kept - 1)
+        return max(group.settle(load).filled_ml - room_ml, load.unmelted_ml - vessel_ml)
+
+    kept = 1.0 if over(1.0) <= 0 else _last_below(over)
+    settled = group.settle(whole.plus(ice, kept - 1))
+    recipes_own = whole.plus(ice, 1 / max(1.0, plan.ice_factor) - 1)
+    if settled.melted_g < group.settle(recipes_own).melted_g - MELT_KEPT_G:
+        return None
+    less_ml, wanted = 0.0, []
+    for part in group.parts:
+        ml = part.wanted_ml(least)
+        wanted.append(ml * kept if part.role == "ice" else ml)
+        less_ml += ml - wanted[-1]
+    return Aim(least, least, tuple(wanted), poured, settled, 0.0, less_ml)
 
 
 def _aimed(group: Group, share: float, top_up_ml: float, settled: Settled, short_ml: float) -> Aim:
     wanted = tuple(part.wanted_ml(share) for part in group.parts)
-    return Aim(share, wanted, top_up_ml, settled, max(0.0, short_ml))
+    return Aim(share, share, wanted, top_up_ml, settled, max(0.0, short_ml))
 
 
 def _topped_up(

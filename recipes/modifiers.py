@@ -16,6 +16,9 @@ from recipes.model import HOT, Amount, Line
 MIXING = ("shake", "stir", "whisk")
 """Work that brings ice and drink together."""
 
+LEAST_DISSOLVING_ML = 10.0
+"""What hot shots leave to pour of the dissolving water is poured from here up: less is not worth the step."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Part:
@@ -48,8 +51,8 @@ class Plan:
     """What a line without its toppings should be made of.
 
     ``steps`` are those that are made, each with its part if it has one; ``regular`` are the parts of the same
-    line with regular ice, which a top-up compares with (None when it has no less ice). ``melt_share`` is that
-    of the station where it is mixed.
+    line with regular ice, which a top-up compares with (None when it has no less ice). ``ice_factor`` times
+    the recipe's cubes are asked for; ``melt_share`` is that of the station where it is mixed.
     """
 
     drink: Drink
@@ -60,6 +63,7 @@ class Plan:
     shots: Part | None
     regular: tuple[Part, ...] | None
     top_up: Part | None
+    ice_factor: float
     melt_share: float
 
 
@@ -79,6 +83,7 @@ def plan(book: Book, line: Line) -> Plan:
         shots=shots,
         regular=_regular(book, drink, line, shots),
         top_up=_top_up(book, drink, line, hot),
+        ice_factor=book.ices[line.ice].factor,
         melt_share=_melt_share(book, steps),
     )
 
@@ -108,26 +113,44 @@ def sugar_sources(used: Iterable[tuple[Part, Amount]]) -> Iterator[tuple[str, fl
 
 def _steps(book: Book, drink: Drink, line: Line, hot: bool) -> tuple[tuple[RecipeStep, Part | None], ...]:
     scale = book.sizes[line.size].line_ml / book.sizes[drink.reference].line_ml
+    steps = [step for step in drink.steps if _is_made(line, step, hot)]
+    gives_way = _gives_way(drink, steps, scale, line.shots * book.tools[book.shot.tool].unit_ml)
     made = [
-        (step, _part(book, drink, line, step, scale, hot))
-        for step in drink.steps
-        if _is_made(line, step, hot)
+        (step, _part(book, drink, line, step, scale, hot, gives_way.get(place, 0.0)))
+        for place, step in enumerate(steps)
     ]
     return tuple((step, found) for step, found in made if step.ingredient is None or found is not None)
+
+
+def _gives_way(drink: Drink, steps: list[RecipeStep], scale: float, shots_ml: float) -> dict[int, float]:
+    """How many millilitres of each step make way for the extra shots.
+
+    Hot shots poured on the powder stand in for the dissolving water, millilitre by millilitre. Only what they
+    bring beyond that takes the room of what the recipe says they replace: a shot takes its room once, so that
+    no drink gets smaller for having more in it.
+    """
+    found: dict[int, float] = {}
+    dissolving = [place for place, step in enumerate(steps) if step.role == "dissolve" and step.amount]
+    replaced = [place for place, step in enumerate(steps) if step.ingredient == drink.shot_replaces]
+    for place in (*dissolving, *replaced) if shots_ml else ():
+        amount = steps[place].amount
+        if amount is not None and place not in found:
+            found[place] = min(shots_ml, amount.ml * scale)
+            shots_ml -= found[place]
+    return found
 
 
 def _is_made(line: Line, step: RecipeStep, hot: bool) -> bool:
     """Whether a step is made at all for this line."""
     if step.when == ("iced" if hot else "hot") or (hot and step.role == "ice"):
         return False
-    if step.ingredient in line.without:
-        return False
-    # A hot shot poured on the powder stands in for the dissolving water: dropped, not added to.
-    return not (line.shots and step.role == "dissolve" and step.ingredient is not None)
+    return step.ingredient not in line.without
 
 
-def _part(book: Book, drink: Drink, line: Line, step: RecipeStep, scale: float, hot: bool) -> Part | None:
-    """What a step puts in, or None when it puts nothing in (work, or 0 % of it)."""
+def _part(
+    book: Book, drink: Drink, line: Line, step: RecipeStep, scale: float, hot: bool, gives_way_ml: float
+) -> Part | None:
+    """What a step puts in, or None when it puts nothing in (work, 0 % of it, or shots in its place)."""
     if step.ingredient is None or step.amount is None:
         return None
     factor = scale
@@ -144,12 +167,13 @@ def _part(book: Book, drink: Drink, line: Line, step: RecipeStep, scale: float, 
     if step.role == "milk" and line.milk is not None:
         chosen, wanted = book.pantry[book.milks[line.milk].ingredient], step.amount.ml * factor
     tool = book.tools[step.amount.tool]
-    gives_way = drink.shot_replaces == step.ingredient and line.shots > 0
-    fixed = -line.shots * book.tools[book.shot.tool].unit_ml if gives_way else 0.0
-    # A shot is pulled whole: it follows the size of the cup, but does not shrink with a drink under toppings.
-    shot = tool.kind == "shot"
-    celsius = temperature(chosen, hot)
-    return part(book, chosen, tool, celsius, step.role, 0.0 if shot else wanted, wanted if shot else fixed)
+    if gives_way_ml and step.role == "dissolve" and wanted - gives_way_ml < LEAST_DISSOLVING_ML:
+        return None
+    scaling, fixed = wanted, -gives_way_ml
+    if tool.kind == "shot":
+        # Pulled whole: it follows the size of the cup, but does not shrink with a drink under toppings.
+        scaling, fixed = 0.0, wanted
+    return part(book, chosen, tool, temperature(chosen, hot), step.role, scaling, fixed)
 
 
 def _extra_shots(book: Book, line: Line, hot: bool) -> Part | None:

@@ -8,10 +8,14 @@ from recipes.book import Book
 from recipes.garnish import Garnish
 from recipes.kitchen import Made
 from recipes.measures import figure
-from recipes.model import Balance
+from recipes.model import Balance, ComponentError
+from recipes.modifiers import Part
 
 COLD_C = 15.0
 """An iced drink that comes out warmer than this says so."""
+
+ROUNDED_ML = 0.001
+"""Grams are told to four decimals."""
 
 LOWER_ML = 15.0
 """A drink that stands this much lower than the regular one says so."""
@@ -19,10 +23,10 @@ LOWER_ML = 15.0
 
 def notes(book: Book, made: Made, toppings: Garnish, come_to: Balance) -> Iterator[str]:
     """Every note on a build, the weightiest first."""
-    if made.aim.share < 0.995:
+    if made.aim.of_recipe < 0.995:
         room = toppings.load.body_ml
         why = f"toppings take {room:.0f} ml" if room else "the extras need room"
-        yield f"Made at {made.aim.share:.0%} of its size, at the same strength: {why}"
+        yield f"Made at {made.aim.of_recipe:.0%} of its size, at the same strength: {why}"
     yield from _off(book, made)
     yield from _sugar_that_stays(made, toppings, come_to)
     if made.cubes_less:
@@ -42,16 +46,25 @@ def _off(book: Book, made: Made) -> Iterator[str]:
     """Components that the tools cannot measure within the book's tolerance."""
     if made.worst_pct <= book.tolerance_pct:
         return
-    tools = {part.ingredient.id: part.tools[-1].name for part, _ in made.doses}
+    parts = {part.ingredient.id: part for part, _ in made.doses}
     if made.top_up is not None:
-        tools.setdefault(made.top_up[0].ingredient.id, made.top_up[0].tool.name)
+        parts.setdefault(made.top_up[0].ingredient.id, made.top_up[0])
     for error in made.errors:
         if abs(error.error_pct) <= book.tolerance_pct:
             return
         more = "more" if error.error_pct > 0 else "less"
-        near = f", as near as the {tools[error.ingredient]} measures" if error.ingredient in tools else ""
         name = book.pantry[error.ingredient].name
-        yield f"{name}: {abs(error.error_pct):.0f} % {more} than the recipe{near}"
+        why = _why(made, parts[error.ingredient], error) if error.ingredient in parts else ""
+        yield f"{name}: {abs(error.error_pct):.0f} % {more} than the recipe{why}"
+
+
+def _why(made: Made, part: Part, error: ComponentError) -> str:
+    """The finest tool's step where that is the cause, else the room, where the drink had to shrink for it."""
+    tool = part.tools[-1]
+    off_ml = abs(error.given_g - error.wanted_g) / part.ingredient.density
+    if off_ml <= tool.step_ml / 2 + ROUNDED_ML:
+        return f", as near as the {tool.name} measures"
+    return ", to stay under the seal line" if made.aim.of_recipe < 1 else ""
 
 
 def _sugar_that_stays(made: Made, toppings: Garnish, come_to: Balance) -> Iterator[str]:

@@ -23,19 +23,32 @@ class Option:
     ml: float
     counts: tuple[tuple[Tool, int], ...]
 
+    def reaches_beyond(self, own: Tool) -> bool:
+        """Whether it takes any tool but the recipe's ``own``."""
+        return any(tool.id != own.id for tool, _ in self.counts)
+
 
 def options(tools: tuple[Tool, ...], low_ml: float, high_ml: float, wanted_ml: float) -> list[Option]:
-    """Every amount from ``low_ml`` to ``high_ml``: steps of the first tool, and of one finer tool less than
-    one such step. In order of the amount; nothing at all is an amount too.
+    """Every amount from ``low_ml`` to ``high_ml`` that the tools can measure, each in its handiest way.
 
-    Steps finer than ``GRAIN`` of ``wanted_ml`` come several at a time, counted from the one nearest to it.
+    Steps of the first tool, the recipe's own; else one reading of a finer tool that holds so much; else steps
+    of the first and less than one such step of a finer one. In order of the amount; nothing at all is an
+    amount too. Steps finer than ``GRAIN`` of ``wanted_ml`` come several at a time, counted from the one
+    nearest to it.
     """
+    own, *others = tools
     grain = GRAIN * wanted_ml
-    found = list(_whole(tools[0], low_ml, high_ml, wanted_ml, grain))
-    if tools[0].step_ml > grain:
-        for finer in tools[1:]:
-            found += _with_finer(tools[0], finer, low_ml, high_ml, grain)
-    return sorted(found, key=lambda option: (option.ml, len(option.counts)))
+    found = list(_whole(own, low_ml, high_ml, wanted_ml, grain))
+    if own.step_ml > grain:
+        for finer in others:
+            if finer.reads_ml is not None:
+                found += _whole(finer, low_ml, min(high_ml, finer.reads_ml), wanted_ml, grain)
+        for finer in others:
+            found += _with_finer(own, finer, low_ml, high_ml, grain)
+    handiest: dict[float, Option] = {}
+    for option in found:
+        handiest.setdefault(round(option.ml, 6), option)
+    return sorted(handiest.values(), key=lambda option: option.ml)
 
 
 def _at_a_time(step_ml: float, grain_ml: float) -> int:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from recipes.book import Book
 from recipes.garnish import garnish
 from recipes.kitchen import Made, kitchen
-from recipes.model import ComponentError, Line, Refusal, ToppingChoice
+from recipes.model import HOT, ComponentError, Line, Refusal, ToppingChoice
 from recipes.modifiers import Part
 
 MOST_OFFERED = 6
@@ -109,7 +109,7 @@ def _culprit(book: Book, line: Line, works: Callable[[Book, Line], bool]) -> tup
 
 def _allowed(book: Book, line: Line) -> bool:
     """Whether the toppings stand the heat of another choice of ice."""
-    return all(book.toppings[choice.topping].hot for choice in line.toppings) or line.ice != "hot"
+    return all(book.toppings[choice.topping].hot for choice in line.toppings) or line.ice != HOT
 
 
 def _portion(book: Book, choice: ToppingChoice) -> str:
@@ -129,6 +129,10 @@ def _ways_out(book: Book, line: Line) -> Iterator[tuple[str, Line]]:
         yield f"no {book.toppings[choice.topping].name}", replace(line, toppings=others)
     if line.shots:
         yield "one shot less", replace(line, shots=line.shots - 1)
+    cubes = book.ices[line.ice].factor
+    for ice in book.drinks[line.drink].ices:
+        if ice != HOT and book.ices[ice].factor < cubes:
+            yield book.ices[ice].name, replace(line, ice=ice)
     for sugar in sorted(book.drinks[line.drink].sugars):
         if sugar > line.sugar:
             yield book.sugars[sugar].name, replace(line, sugar=sugar)

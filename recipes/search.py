@@ -3,7 +3,7 @@
 Each ingredient's amount x_i would be exactly as strong as the target in a drink of V_i = x_i V*/x_i*
 millilitres, V* being the target's. With V the liquid that the chosen amounts settle to, what is minimised is
 
-    J = Σ w_i (V_i/V - 1)² + w_fill (V/V* - 1)² + w_ice (n/n* - 1)² + w_tool · (tools beyond the first)
+    J = Σ w_i (V_i/V - 1)² + w_fill (V/V* - 1)² + w_ice (n/n* - 1)² + w_tool · (parts not by their own tool)
 
 under the seal line and inside the vessel (cubes and top-up are held to their own level: what they do shows in
 V). Branch and bound: within a narrow band of V each amount costs at least what it would cost at the end of
@@ -159,7 +159,7 @@ class _Search:
     def _column(self, place: int, option: Option) -> _Column:
         part, wanted = self.wanted[place]
         ml, unit = option.ml, part.unit
-        tools = self.taste.second_tool if len(option.counts) > 1 else 0.0
+        tools = self.taste.second_tool if option.reaches_beyond(part.tool) else 0.0
         load = (ml * unit.mass_g, ml * unit.dry_g, ml * unit.capacity, ml * unit.heat, ml * unit.ice_g,
                 ml * unit.ice_cold, ml * unit.foam_ml)  # fmt: skip
         w = self.weights[place]

@@ -61,8 +61,9 @@ def _drink(book: Book, made: Made) -> list[_Draft]:
     for step, part in plan.steps:
         dose = None if part is None else amounts[id(part)]
         found = _step(step, dose, made.load.ice_g > 0)
-        stands_in = step.role == "dissolve" and plan.shots is not None
-        (stirs if stands_in else drafts).extend(found)
+        # The shots come after the powder and any water that they leave to pour; then all of it is stirred.
+        after_shots = step.role == "dissolve" and part is None and plan.shots is not None
+        (stirs if after_shots else drafts).extend(found)
     if plan.shots is not None:
         shot = _shots(book, amounts[id(plan.shots)], plan.line.shots, bool(stirs))
         moved = [replace(stir, station=book.shot.station) for stir in stirs]

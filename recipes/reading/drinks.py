@@ -18,6 +18,11 @@ TOP_UP_TO: tuple[TopUpTo, ...] = get_args(TopUpTo)
 PUT_IN: tuple[Role, ...] = ("part", "sweetener", "dissolve", "milk", "ice")
 WORK: tuple[Role, ...] = ("work", "dissolve")
 
+LEAST_SHARE = 0.65
+"""How much of the recipe a cup must hold under its toppings, unless the drink says another share: who pays
+for a drink gets two thirds of one at the least. Below that the register offers half portions or a larger cup.
+A house choice; ``least_share`` in a drink's file sets another."""
+
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
@@ -62,7 +67,7 @@ def read_drink(key: str, root: Table, shelf: Shelf) -> Drink:
         ),
         reference=root.choice("size", shop.sizes),
         vessel=_vessel(root, shop),
-        least_share=root.percent("least_share", 10, 100, default=0.65),
+        least_share=root.percent("least_share", 10, 100, default=LEAST_SHARE),
         top_up=_top_up(root.table("top_up"), shelf) if root.has("top_up") else None,
         shot_replaces=root.choice("shot_replaces", shelf.pantry) if root.has("shot_replaces") else None,
         steps=tuple(_step(table, shelf) for table in root.tables("steps", 60)),

@@ -139,7 +139,11 @@ def _station(key: str, table: Table) -> Station:
 def _tool(key: str, table: Table) -> Tool:
     kind = table.choice("kind", KINDS)
     by_the_ml = kind in ("jug", "jigger")
-    unit = 1.0 if by_the_ml else table.parsed("holds", millilitres, 0.1, 2000, "18 ml")
+    unit, reads = 1.0, None
+    if not by_the_ml:
+        unit = table.parsed("holds", millilitres, 0.1, 2000, "18 ml")
+    elif table.has("holds"):
+        reads = table.parsed("holds", millilitres, 1, 5000, "30 ml")
     smallest = table.parsed("smallest", number, 0.01, 100, "1/2")
     one = "ml" if by_the_ml else table.text("one", 20)
     many = "ml" if by_the_ml else table.text("many", 20)
@@ -151,7 +155,7 @@ def _tool(key: str, table: Table) -> Tool:
                 f"{word!r} cannot name a measure; accepted: a word such as scoop",
             )
     exact = Fraction(smallest).limit_denominator(1000)
-    return Tool(key, table.text("name", 30), kind, one, many, unit, exact)
+    return Tool(key, table.text("name", 30), kind, one, many, unit, exact, reads)
 
 
 def _vessel(key: str, table: Table) -> Vessel:

@@ -168,7 +168,8 @@ class Table:
         except NotAQuantity as problem:
             self.fault(key, accepted, f"{problem}; accepted: {accepted}")
             return low
-        if not low <= value <= high:
+        # As written: the float 0.01 lies a hair above one hundredth, which is accepted too.
+        if not Fraction(str(low)) <= value <= Fraction(str(high)):
             self.fault(key, accepted, f"is {_shown(text)}; accepted: {accepted}")
             return low
         return float(value)

@@ -7,21 +7,12 @@ from pathlib import Path
 
 from recipes.book import Book
 from recipes.reader import parse_book
+from tests.recipes.cases import OPENING
 
-SHOP = """# The shop of the tests.
-[shop]
-name = "Small Bar"
-town = "Nowhere"
-currency = "EUR"
-time_zone = "Europe/Lisbon"
-day_starts = "04:00"
-tolerance = "10 %"
-
-[tax]
-name = "VAT"
-percent = "10 %"
-rounded = "order"
-
+SHOP = (
+    "# The shop of the tests."
+    + OPENING.replace("Test Bar", "Small Bar")
+    + """
 [stations.cup]
 name = "Cup"
 
@@ -91,6 +82,7 @@ cubes = "100 %"
 [families.all]
 name = "All"
 """
+)
 
 PANTRY = """
 [syrup]

@@ -31,7 +31,7 @@ def score(kitchen: Kitchen, target: Aim, taste: Taste, chosen: dict[Part, Option
         wanted[kitchen.plan.top_up] = target.top_up_ml
     total = taste.fill * (settled.liquid_ml / target.settled.liquid_ml - 1) ** 2
     for part, option in chosen.items():
-        total += taste.second_tool * max(0, len(option.counts) - 1)
+        total += taste.second_tool * any(tool.id != part.tool.id for tool, _ in option.counts)
         if part is kitchen.plan.shots or wanted[part] < 0.05:
             continue
         off = option.ml / wanted[part]

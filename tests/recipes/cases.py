@@ -13,7 +13,7 @@ from recipes.reader import parse_book, read_book
 
 DEMO = Path(recipes.__file__).parent / "books" / "tideglass"
 
-SHOP = """
+OPENING = """
 [shop]
 name = "Test Bar"
 town = "Nowhere"
@@ -26,7 +26,12 @@ tolerance = "10 %"
 name = "VAT"
 percent = "10 %"
 rounded = "order"
+"""
+"""How the shop.toml of every book for tests begins."""
 
+SHOP = (
+    OPENING
+    + """
 [stations.toppings]
 name = "Toppings"
 [stations.scoop]
@@ -119,6 +124,7 @@ cubes = "125 %"
 [families.all]
 name = "All"
 """
+)
 
 
 def entry(ingredient: str, name: str, kind: str, density: str, **more: str) -> str:
@@ -282,6 +288,23 @@ station = "seal"
 do = "seal"
 """
 """Common practice: one iced powder milk tea; no published source."""
+
+
+FINE = (
+    SHOP.replace('kind = "jug"\nsmallest = "5"', 'kind = "jug"\nsmallest = "0.5"')
+    .replace('holds = "18 ml"\nsmallest = "1/2"', 'holds = "18 ml"\nsmallest = "0.02"')
+    .replace('holds = "7 ml"\nsmallest = "1"', 'holds = "7 ml"\nsmallest = "0.05"')
+    .replace('holds = "27 ml"\nsmallest = "1"', 'holds = "27 ml"\nsmallest = "0.1"')
+)
+"""The small bar with scoops, strokes, jugs and cubes in steps that hardly round."""
+
+MILKY = T6.replace("hot = true", 'hot = true\nmilks = ["whole", "oat"]').replace(
+    '[[steps]]\nstation = "shake"',
+    '[[steps]]\nstation = "tea"\ndo = "pour"\nwhat = "milk"\namount = "40 ml"\nrole = "milk"\n'
+    '[[steps]]\nstation = "shake"',
+    1,
+)
+"""The powder milk tea with a little milk in it, so that milks can be chosen."""
 
 
 def files(drink: str = T6, **changed: str) -> dict[str, str]:

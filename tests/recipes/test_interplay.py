@@ -10,22 +10,7 @@ from recipes.book import Book
 from recipes.lines import complete
 from recipes.model import HOT, Balance, Build, Refusal, ToppingChoice
 from recipes.resolve import resolve
-from tests.recipes.cases import SHOP, T6, bar, files
-
-FINE = (
-    SHOP.replace('kind = "jug"\nsmallest = "5"', 'kind = "jug"\nsmallest = "0.5"')
-    .replace('holds = "18 ml"\nsmallest = "1/2"', 'holds = "18 ml"\nsmallest = "0.02"')
-    .replace('holds = "7 ml"\nsmallest = "1"', 'holds = "7 ml"\nsmallest = "0.05"')
-    .replace('holds = "27 ml"\nsmallest = "1"', 'holds = "27 ml"\nsmallest = "0.1"')
-)
-"""The small bar with scoops, strokes, jugs and cubes in steps that hardly round."""
-
-MILKY = T6.replace("hot = true", 'hot = true\nmilks = ["whole", "oat"]').replace(
-    '[[steps]]\nstation = "shake"',
-    '[[steps]]\nstation = "tea"\ndo = "pour"\nwhat = "milk"\namount = "40 ml"\nrole = "milk"\n'
-    '[[steps]]\nstation = "shake"',
-    1,
-)
+from tests.recipes.cases import FINE, MILKY, SHOP, T6, bar, files
 
 
 @pytest.fixture(scope="module")
@@ -89,7 +74,31 @@ def test_shots_bring_volume_heat_and_caffeine_and_take_the_dissolving_water(fine
 def test_tea_makes_way_for_shots_only_where_the_recipe_says_so() -> None:
     book = bar(T6.replace("hot = true", 'hot = true\nshot_replaces = "tea"'), shop=FINE)
     tea = [given(resolve(book, complete(book, "it", shots=shots)), "tea") for shots in (0, 1, 2)]
-    assert tea == pytest.approx([100, 60, 20], abs=1)
+    # A shot takes its room once: 25 of its 40 ml are those of the dissolving water.
+    assert tea == pytest.approx([100, 100 - (40 - 25), 100 - (80 - 25)], abs=1)
+
+
+def test_a_shot_leaves_the_dissolving_water_that_it_does_not_bring() -> None:
+    """Whisked with 90 ml of water, a drink with one shot of 40 ml is whisked with 50 ml and the shot; two
+    shots leave 10 ml. Of 85 ml of water they would leave 5 ml, which nobody pours."""
+    waters = {}
+    for water in (90, 85):
+        book = bar(
+            T6.replace('amount = "25 ml"', f'amount = "{water} ml"').replace("7 cubes", "3 cubes"), shop=FINE
+        )
+        builds = [resolve(book, complete(book, "it", shots=shots)) for shots in (0, 1, 2)]
+        waters[water] = [given(build, "hot_water") for build in builds]
+        unmelted = [build.fill.vessel_ml for build in builds]
+        assert unmelted == pytest.approx([unmelted[0]] * 3, abs=8)
+    assert waters[90] == pytest.approx([90, 50, 10], abs=1)
+    assert waters[85] == pytest.approx([85, 45, 0], abs=1)
+
+
+def test_what_shots_leave_of_the_water_is_poured_before_them_and_stirred_after() -> None:
+    book = bar(T6.replace('amount = "25 ml"', 'amount = "90 ml"').replace("7 cubes", "3 cubes"), shop=FINE)
+    build = resolve(book, complete(book, "it", shots=1))
+    shorts = [(step.station, step.short) for step in build.steps[3:6]]
+    assert shorts == [("scoop", "Hot water"), ("espresso", "Espresso"), ("espresso", "Stir")]
 
 
 def test_another_milk_changes_allergens_and_energy_and_leaves_the_rest() -> None:
@@ -141,6 +150,35 @@ def test_without_what_the_drink_leans_on_is_refused_and_without_the_rest_keeps_i
     assert bare.balance.dry_g == pytest.approx(
         plain.balance.dry_g - 14.4 * 0.97, abs=0.2
     )  # 36 ml at 0.40 g/ml
+
+
+def test_ice_that_would_only_float_gives_way_before_a_drink_is_refused() -> None:
+    """Four fifths of a small drink, 300 ml to the line, under three toppings of 122 ml: with all its ice
+    there is no room for it, with the ice that melts anyway there is. As strong, and 0 °C when it is poured;
+    129 g of toppings at 20 °C, 3.5 J/(g K), in some 180 g of drink make that 129 x 3.5 x 20 /
+    (129 x 3.5 + 180 x 4) = 7.7 °C."""
+    book = bar(T6.replace("hot = true", 'hot = true\nleast_share = "80 %"'), shop=FINE)
+    toppings = [ToppingChoice("jelly"), ToppingChoice("pearls"), ToppingChoice("popping")]
+    plain = resolve(book, complete(book, "it", size="small"))
+    for ice in ("regular", "extra", "less"):
+        build = resolve(book, complete(book, "it", size="small", toppings=toppings, ice=ice))
+        assert build.fill.filled_ml <= 300
+        assert given(build, "tea") >= 0.8 * given(plain, "tea") - 2
+        assert all(abs(error.error_pct) < 3 for error in build.errors)
+        if ice in ("regular", "extra"):
+            assert build.balance.temperature_c == pytest.approx(7.7, abs=1.5)
+            assert given(build, "ice") < 0.8 * given(plain, "ice")
+            assert any("less ice, to stay under the seal line" in note for note in build.notes)
+
+
+def test_ice_gives_way_no_further_than_it_melts() -> None:
+    """At nine tenths even that is too much: refused, and what would fit is named."""
+    book = bar(T6.replace("hot = true", 'hot = true\nleast_share = "90 %"'), shop=FINE)
+    toppings = [ToppingChoice("jelly"), ToppingChoice("pearls"), ToppingChoice("popping")]
+    for ice in ("regular", "extra", "less"):
+        line = complete(book, "it", size="small", toppings=toppings, ice=ice)
+        with pytest.raises(Refusal, match="too much room"):
+            resolve(book, line)
 
 
 def test_two_modifiers_that_compete_for_the_same_head_room_share_it(fine: Book) -> None:

@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from recipes.lines import complete
-from recipes.model import HOT, Build, Line, Refusal, ToppingChoice
+from recipes.model import HOT, Build, Line, Refusal
 from recipes.price import price
 from recipes.reader import read_book
 from recipes.resolve import resolve
 from recipes.spoken import read_line
 from recipes.words import title, words
 from tests.recipes.cases import DEMO
+from tests.recipes.drawn import lines_of
 
 FIELDS = {"drink", "size", "sugar", "ice", "shots", "toppings", "milk", "without"}
 
@@ -28,28 +26,9 @@ SWEET = {
 }
 
 
-@st.composite
-def lines(draw: st.DrawFn) -> Line:
+def lines() -> st.SearchStrategy[Line]:
     """Any line that the register lets be rung in."""
-    drink = BOOK.drinks[draw(st.sampled_from(sorted(BOOK.drinks)))]
-    toppings = draw(
-        st.lists(
-            st.builds(ToppingChoice, st.sampled_from(drink.toppings), st.booleans()),
-            max_size=BOOK.toppings_max,
-            unique_by=lambda choice: choice.topping,
-        )
-    )
-    return complete(
-        BOOK,
-        drink.id,
-        size=draw(st.sampled_from(drink.sizes)),
-        sugar=draw(st.sampled_from(drink.sugars)),
-        ice=draw(st.sampled_from(drink.ices)),
-        shots=draw(st.integers(0, drink.shots)),
-        toppings=toppings,
-        milk=draw(st.sampled_from([None, *drink.milks])),
-        without=draw(st.lists(st.sampled_from(drink.without), unique=True)) if drink.without else (),
-    )
+    return lines_of(BOOK)
 
 
 def built(line: Line) -> Build | None:
@@ -104,47 +83,13 @@ def test_mass_put_in_is_mass_in_the_cup(line: Line) -> None:
     assert build.balance.liquid_g + build.balance.ice_left_g == pytest.approx(put_in, abs=0.01)
 
 
-def along(line: Line, field: str, values: Sequence[int | str]) -> list[Build]:
-    """The builds of a line with each of these values, those that are refused left out."""
-    found = [built(replace(line, **{field: value})) for value in values]  # type: ignore[arg-type]
-    return [build for build in found if build is not None]
-
-
-@settings(max_examples=150, deadline=None)
-@given(lines())
-def test_more_sugar_is_never_less_sweet(line: Line) -> None:
-    sweet = [
-        build.balance.added_brix for build in along(line, "sugar", sorted(BOOK.drinks[line.drink].sugars))
-    ]
-    assert sweet == sorted(sweet)
-
-
-@settings(max_examples=100, deadline=None)
-@given(lines())
-def test_more_ice_is_never_warmer(line: Line) -> None:
-    """Cubes are whole: a level up may have as many, where a small cup has no room for one more. Whole
-    millilitres of warm tea leave a quarter of a degree, which the proof allows too; a house choice."""
-    levels = [ice for ice in BOOK.drinks[line.drink].ices if ice != HOT]
-    levels.sort(key=lambda ice: BOOK.ices[ice].factor)
-    for less, more in pairwise(along(line, "ice", levels)):
-        if more.balance.ice_g > less.balance.ice_g:
-            assert more.balance.temperature_c <= less.balance.temperature_c + 0.25
-
-
-@settings(max_examples=100, deadline=None)
-@given(lines())
-def test_more_shots_are_never_less_caffeine(line: Line) -> None:
-    shots = range(BOOK.drinks[line.drink].shots + 1)
-    caffeine = [build.balance.caffeine_mg for build in along(line, "shots", shots)]
-    assert caffeine == sorted(caffeine)
-
-
 @settings(max_examples=100, deadline=None)
 @given(lines())
 def test_the_sugar_level_hardly_changes_other_amounts(line: Line) -> None:
     """The level is about added sweetener: all else moves by what one step of a tool rounds."""
     plain = replace(line, toppings=(), shots=0)
-    builds = along(plain, "sugar", BOOK.drinks[line.drink].sugars)
+    found = [built(replace(plain, sugar=sugar)) for sugar in BOOK.drinks[line.drink].sugars]
+    builds = [build for build in found if build is not None]
     for ingredient in {step.ingredient for build in builds for step in build.steps} - SWEET - {None}:
         volumes = [
             sum(

@@ -99,7 +99,7 @@ def test_tea_makes_way_for_a_shot_only_where_the_recipe_says_so(powder_bar: Book
             "gives way": resolve(gives_way, complete(gives_way, "it", shots=1)),
         }.items()
     }
-    assert pours == {"stays": [100], "gives way": [100 - 40]}
+    assert pours == {"stays": [100], "gives way": [100 - (40 - 25)]}  # the other 25 ml are the water's
 
 
 def test_toppings_come_first_and_the_seal_last(powder_bar: Book) -> None:
@@ -133,14 +133,14 @@ def test_then_the_whole_drink_shrinks_at_the_same_strength(powder_bar: Book) -> 
 
 
 def test_what_leaves_too_little_drink_is_refused_with_what_would_fit() -> None:
-    strict = bar(T6.replace("hot = true", 'hot = true\nleast_share = "80 %"'))
+    strict = bar(T6.replace("hot = true", 'hot = true\nleast_share = "95 %"'))
     three = [ToppingChoice("jelly"), ToppingChoice("pearls"), ToppingChoice("popping")]
     line = complete(strict, "it", size="small", toppings=three)
     with pytest.raises(Refusal) as refused:
         resolve(strict, line)
     assert (refused.value.code, refused.value.field) == ("too full", "toppings")
     assert refused.value.value == "jelly, pearls, popping"
-    assert "less than 80% of the drink would be left" in refused.value.message
+    assert "less than 95% of the drink would be left" in refused.value.message
     assert "size large" in refused.value.accepted
     for offered in refused.value.accepted:
         assert offered in refused.value.message
