@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { dilution, doseRows, figureRows, fixed, stepRows } from "../src/owner/diff";
+import { doseRows, type FigureRow, figureGroups, fixed, signed, stepRows } from "../src/owner/diff";
 import type { Amount, Build, Outcome } from "../src/wire.gen";
 import { build, step } from "./make";
 
@@ -31,20 +31,44 @@ const outcome = (of: Build | null): Outcome => ({
 
 const write = (minor: number): string => String(minor);
 
+const rows = (before: Outcome, after: Outcome): FigureRow[] =>
+  figureGroups(before, after, write, "EU").flatMap((group) => group.rows);
+
 describe("before and after", () => {
-  it("tell the share of melted ice in the liquid", () => {
-    const one = build("a");
-    // 60 g melted of 400 g liquid.
-    expect(dilution(one)).toBeCloseTo(15, 12);
-    expect(dilution({ ...one, balance: { ...one.balance, liquid_g: 0 } })).toBe(0);
+  it("group the figures: the cup, the taste, nutrition, the money, how far off the recipe", () => {
+    const groups = figureGroups(outcome(build("a")), outcome(build("a")), write, "EU");
+    expect(groups.map((one) => [one.name, one.rows.map((row) => row.name)])).toEqual([
+      ["In the cup", ["Filled", "Left to the seal line", "Served at", "Ice left"]],
+      ["Taste", ["Sweetness", "of it added", "Dry matter", "Tea as brewed", "Melt and water"]],
+      [
+        "Nutrition",
+        ["Sugars", "of these added", "Caffeine", "Energy, EU factors", "in kilocalories", "Contains"],
+      ],
+      ["Money", ["Price", "Ingredients cost", "Margin", "of the net price"]],
+    ]);
+  });
+
+  it("tell how far each ingredient is off the recipe, with its sign", () => {
+    const off = (error_pct: number): Build => ({
+      ...build("a"),
+      errors: [{ ingredient: "tea", label: "Tea", wanted_g: 100, given_g: 100 + error_pct, error_pct }],
+    });
+    expect(rows(outcome(off(0.01)), outcome(off(-4.26))).at(-1)).toMatchObject({
+      name: "Tea",
+      before: "as written",
+      after: "−4.3 %",
+      turn: "less",
+    });
+    expect(signed(3.21)).toBe("+3.2 %");
+    expect(signed(-0.01)).toBe("as written");
   });
 
   it("call a figure the same when it reads the same", () => {
     const one = build("a");
     const other = { ...one, balance: { ...one.balance, brix: one.balance.brix + 0.01, caffeine_mg: 75 } };
-    const rows = figureRows(outcome(one), outcome(other), write);
-    expect(rows.find((row) => row.name === "Sweetness")?.turn).toBe("same");
-    const caffeine = rows.find((row) => row.name === "Caffeine");
+    const found = rows(outcome(one), outcome(other));
+    expect(found.find((row) => row.name === "Sweetness")?.turn).toBe("same");
+    const caffeine = found.find((row) => row.name === "Caffeine");
     expect(caffeine).toMatchObject({ before: "60 mg", after: "75 mg", turn: "more", change: "+15 mg" });
   });
 
@@ -53,21 +77,21 @@ describe("before and after", () => {
     expect(fixed(-4.26, 1)).toBe("−4.3");
     const one = build("a");
     const colder = { ...one, balance: { ...one.balance, temperature_c: -1 } };
-    const row = figureRows(outcome(one), outcome(colder), write).find((each) => each.name === "Served at");
+    const row = rows(outcome(one), outcome(colder)).find((each) => each.name === "Served at");
     expect(row).toMatchObject({ after: "−1 °C", turn: "less", change: "−5 °C" });
   });
 
   it("tell an allergen that comes in, and figures that are gone with a refusal", () => {
     const one = build("a");
     const nuts = { ...one, allergens: ["milk", "almonds"] };
-    const contains = figureRows(outcome(one), outcome(nuts), write).find((row) => row.name === "Contains");
+    const contains = rows(outcome(one), outcome(nuts)).find((row) => row.name === "Contains");
     expect(contains).toMatchObject({ turn: "other", after: "milk and almonds" });
-    const gone = figureRows(outcome(one), outcome(null), write);
+    const gone = rows(outcome(one), outcome(null));
     expect(gone[0]).toMatchObject({ turn: "gone", after: "–" });
   });
 
   it("never call a drink free of allergens", () => {
-    const contains = figureRows(outcome(build("a")), outcome(build("a")), write).at(-1);
+    const contains = rows(outcome(build("a")), outcome(build("a"))).find((row) => row.name === "Contains");
     expect(contains?.after).toContain("ask us");
   });
 });
@@ -82,6 +106,21 @@ describe("steps before and after", () => {
       ["Pour tea", "new", ""],
       ["Stir", "gone", ""],
     ]);
+  });
+
+  it("mark as few steps as can be said to have moved", () => {
+    const named = (id: string) => step(1, { action: "pour", ingredient: id, text: id });
+    const [a, b, c, d] = ["a", "b", "c", "d"].map(named);
+    if (!a || !b || !c || !d) throw new Error("there are four");
+    const moved = stepRows(build("x", [a, b, c, d]), build("y", [d, a, b, c]));
+    expect(moved.map((row) => [row.step.text, row.turn])).toEqual([
+      ["d", "moved"],
+      ["a", "same"],
+      ["b", "same"],
+      ["c", "same"],
+    ]);
+    const swapped = stepRows(build("x", [a, b, c]), build("y", [a, c, b]));
+    expect(swapped.filter((row) => row.turn === "moved")).toHaveLength(1);
   });
 
   it("mark nothing where there is nothing to compare with", () => {

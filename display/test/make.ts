@@ -82,7 +82,7 @@ export function build(id: string, steps: Step[] = [step(1)]): Build {
     uses: [],
     errors: [],
     score: 0,
-    energy_words: "800 kJ (190 kcal)",
+    energy_words: "800 kJ / 190 kcal",
   };
 }
 

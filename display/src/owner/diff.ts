@@ -3,7 +3,7 @@ import type { Build, Outcome, Step } from "../wire.gen";
 import { figure, listed } from "../words";
 
 /** What became of a figure. "new" and "gone" where one side has none. */
-export type Turn = "same" | "more" | "less" | "other" | "new" | "gone";
+export type Turn = "same" | "more" | "less" | "other" | "new" | "gone" | "moved";
 
 /** One figure before and after. `change` is written with its sign, empty when nothing changed. */
 export interface FigureRow {
@@ -34,41 +34,64 @@ const unit =
   (value: number): string =>
     `${fixed(value, decimals)} ${name}`;
 
-/** How much of the liquid is ice that has melted, in per cent by mass: what the drink is thinned by. */
-export function dilution(build: Build): number {
-  const { liquid_g, melted_g } = build.balance;
-  return liquid_g > 0 ? (100 * melted_g) / liquid_g : 0;
+const balance =
+  (key: keyof Build["balance"]) =>
+  (outcome: Outcome): number | undefined =>
+    outcome.build?.balance[key];
+
+const earned =
+  (key: keyof NonNullable<Outcome["money"]>) =>
+  (outcome: Outcome): number | undefined =>
+    outcome.money?.[key];
+
+const cup =
+  (key: "filled_ml" | "head_ml") =>
+  (outcome: Outcome): number | undefined =>
+    outcome.build?.fill[key];
+
+const CUP: readonly Figure[] = [
+  { name: "Filled", value: cup("filled_ml"), write: unit(0, "ml") },
+  { name: "Left to the seal line", value: cup("head_ml"), write: unit(0, "ml") },
+  { name: "Served at", value: balance("temperature_c"), write: unit(0, "°C") },
+  { name: "Ice left", value: balance("ice_left_g"), write: unit(0, "g") },
+];
+
+const TASTE: readonly Figure[] = [
+  { name: "Sweetness", value: balance("brix"), write: unit(1, "°Bx") },
+  { name: "of it added", value: balance("added_brix"), write: unit(1, "°Bx") },
+  { name: "Dry matter", value: balance("dry_pct"), write: unit(1, "%") },
+  { name: "Tea as brewed", value: balance("tea_pct"), write: unit(0, "%") },
+  { name: "Melt and water", value: balance("dilution_pct"), write: unit(0, "%") },
+];
+
+const BODY: readonly Figure[] = [
+  { name: "Sugars", value: balance("sugars_g"), write: unit(1, "g") },
+  { name: "of these added", value: balance("added_sugars_g"), write: unit(1, "g") },
+  { name: "Caffeine", value: balance("caffeine_mg"), write: unit(0, "mg") },
+];
+
+const moneyOf = (money: (minor: number) => string): Figure[] => [
+  { name: "Price", value: earned("price"), write: money },
+  { name: "Ingredients cost", value: earned("cost"), write: money },
+  { name: "Margin", value: earned("margin"), write: money },
+  { name: "of the net price", value: earned("margin_pct"), write: unit(1, "%") },
+];
+
+/** How far a build is off the recipe, ingredient by ingredient, in per cent. */
+function errorsOf(before: Outcome, after: Outcome): Figure[] {
+  const all = [...(after.build?.errors ?? []), ...(before.build?.errors ?? [])];
+  return [...new Map(all.map((one) => [one.ingredient, one.label]))].map(([ingredient, label]) => ({
+    name: label,
+    value: (outcome) => outcome.build?.errors.find((one) => one.ingredient === ingredient)?.error_pct,
+    write: signed,
+  }));
 }
 
-function figuresOf(money: (minor: number) => string): Figure[] {
-  const balance =
-    (key: keyof Build["balance"]) =>
-    (outcome: Outcome): number | undefined =>
-      outcome.build?.balance[key];
-  const earned =
-    (key: keyof NonNullable<Outcome["money"]>) =>
-    (outcome: Outcome): number | undefined =>
-      outcome.money?.[key];
-  return [
-    { name: "Sweetness", value: balance("brix"), write: unit(1, "°Bx") },
-    { name: "Sugars", value: balance("sugars_g"), write: unit(1, "g") },
-    { name: "of these added", value: balance("added_sugars_g"), write: unit(1, "g") },
-    {
-      name: "Melted ice in it",
-      value: ({ build }) => (build ? dilution(build) : undefined),
-      write: unit(0, "%"),
-    },
-    { name: "Served at", value: balance("temperature_c"), write: unit(0, "°C") },
-    { name: "Caffeine", value: balance("caffeine_mg"), write: unit(0, "mg") },
-    { name: "Energy", value: balance("energy_kj"), write: unit(0, "kJ") },
-    { name: "in kilocalories", value: balance("energy_kcal"), write: unit(0, "kcal") },
-    { name: "In the cup", value: ({ build }) => build?.fill.filled_ml, write: unit(0, "ml") },
-    { name: "Left to the line", value: ({ build }) => build?.fill.head_ml, write: unit(0, "ml") },
-    { name: "Price", value: earned("price"), write: money },
-    { name: "Ingredients cost", value: earned("cost"), write: money },
-    { name: "Margin", value: earned("margin"), write: money },
-    { name: "Margin of the net price", value: earned("margin_pct"), write: unit(1, "%") },
-  ];
+/** An error in per cent with its sign: "+4.2 %"; nothing to tell is "as written". */
+export function signed(value: number): string {
+  const text = fixed(value, 1);
+  if (Number(text.replace(MINUS, "-")) === 0) return "as written";
+  return `${value > 0 ? "+" : ""}${text} %`;
 }
 
 function figureRow(one: Figure, before: Outcome, after: Outcome): FigureRow | undefined {
@@ -87,14 +110,51 @@ function figureRow(one: Figure, before: Outcome, after: Outcome): FigureRow | un
   return { name: one.name, ...texts, turn: is > was ? "more" : "less", change };
 }
 
-/** The figures of a drink before and after; `money` writes minor units, fractions too. */
-export function figureRows(before: Outcome, after: Outcome, money: (minor: number) => string): FigureRow[] {
-  const rows = figuresOf(money).flatMap((one) => figureRow(one, before, after) ?? []);
-  const told = (outcome: Outcome): string =>
-    outcome.build === null ? "–" : listed(outcome.build.allergens) || "none known: ask us";
-  const allergens = { before: told(before), after: told(after) };
-  const turn = allergens.before === allergens.after ? "same" : "other";
-  return [...rows, { name: "Contains", ...allergens, turn, change: "" }];
+/** Words before and after. */
+function wordRow(name: string, was: string | undefined, is: string | undefined, order = 0): FigureRow {
+  const texts = { name, before: was ?? "–", after: is ?? "–", change: "" };
+  if (was === is) return { ...texts, turn: "same" };
+  if (was === undefined || is === undefined) return { ...texts, turn: was === undefined ? "new" : "gone" };
+  const turn = order > 0 ? "more" : "less";
+  return { ...texts, turn: order === 0 ? "other" : turn };
+}
+
+/** Figures that belong together, under a heading. */
+export interface FigureGroup {
+  readonly name: string;
+  readonly rows: readonly FigureRow[];
+}
+
+/**
+ * The figures of a drink before and after, in groups; `money` writes minor units, fractions too, and `factors`
+ * names whose factors energy goes by.
+ */
+export function figureGroups(
+  before: Outcome,
+  after: Outcome,
+  money: (minor: number) => string,
+  factors: string,
+): FigureGroup[] {
+  const rows = (figures: readonly Figure[]): FigureRow[] =>
+    figures.flatMap((one) => figureRow(one, before, after) ?? []);
+  const parts = ({ build }: Outcome): string[] => build?.energy_words.split(" / ") ?? [];
+  const order = (after.build?.balance.energy_kj ?? 0) - (before.build?.balance.energy_kj ?? 0);
+  const energy = [`Energy, ${factors} factors`, "in kilocalories"].flatMap((name, part) => {
+    const [was, is] = [parts(before)[part], parts(after)[part]];
+    return was === undefined && is === undefined ? [] : wordRow(name, was, is, order);
+  });
+  const told = ({ build }: Outcome): string | undefined =>
+    build ? listed(build.allergens) || "none known: ask us" : undefined;
+  return [
+    { name: "In the cup", rows: rows(CUP) },
+    { name: "Taste", rows: rows(TASTE) },
+    {
+      name: "Nutrition",
+      rows: [...rows(BODY), ...energy, wordRow("Contains", told(before), told(after))],
+    },
+    { name: "Money", rows: rows(moneyOf(money)) },
+    { name: "Off the recipe", rows: rows(errorsOf(before, after)) },
+  ].filter((one) => one.rows.length > 0);
 }
 
 /** A step's amount as hands measure it: "2½ scoops", "30 ml"; empty for a step without one. */
@@ -111,24 +171,52 @@ export interface StepRow {
 
 const nameOf = (step: Step): string => `${step.station}|${step.action}|${step.ingredient ?? step.short}`;
 
+/** Which of these numbers stand out of order: as few as can be said to have moved. */
+function outOfOrder(numbers: readonly number[]): Set<number> {
+  let best: number[] = [];
+  const ends: number[][] = [];
+  for (const number of numbers) {
+    const before = ends.filter((one) => (one.at(-1) ?? -1) < number);
+    const run = [
+      ...before.reduce((longest, one) => (one.length > longest.length ? one : longest), []),
+      number,
+    ];
+    ends.push(run);
+    if (run.length > best.length) best = run;
+  }
+  return new Set(numbers.filter((number) => !best.includes(number)));
+}
+
+function changeOf(old: Step, step: Step): StepRow {
+  if (old.text === step.text) return { step, turn: "same", was: "" };
+  if (!old.amount || !step.amount || old.amount.unit !== step.amount.unit) {
+    return { step, turn: "other", was: doseOf(old) || old.text };
+  }
+  const turn = step.amount.count > old.amount.count ? "more" : "less";
+  return { step, turn: step.amount.count === old.amount.count ? "other" : turn, was: doseOf(old) };
+}
+
 /**
  * The steps of a build with what changed at each; steps that are gone follow at the end. Steps are matched
  * by station, action and ingredient, in order where one comes twice.
  */
 export function stepRows(before: Build | null, after: Build | null): StepRow[] {
-  const left = [...(before?.steps ?? [])];
-  const rows = (after?.steps ?? []).map((step): StepRow => {
-    const place = left.findIndex((one) => nameOf(one) === nameOf(step));
-    if (place < 0) return { step, turn: before ? "new" : "same", was: "" };
-    const old = left.splice(place, 1)[0];
-    if (!old || old.text === step.text) return { step, turn: "same", was: "" };
-    if (!old.amount || !step.amount || old.amount.unit !== step.amount.unit) {
-      return { step, turn: "other", was: doseOf(old) || old.text };
-    }
-    const turn = step.amount.count > old.amount.count ? "more" : "less";
-    return { step, turn: step.amount.count === old.amount.count ? "other" : turn, was: doseOf(old) };
+  const old = before?.steps ?? [];
+  const left = new Set(old.keys());
+  const matched = (after?.steps ?? []).map((step) => {
+    const place = [...left].find((one) => nameOf(old[one] as Step) === nameOf(step));
+    if (place !== undefined) left.delete(place);
+    return { step, place };
   });
-  return [...rows, ...left.map((step): StepRow => ({ step, turn: after ? "gone" : "same", was: "" }))];
+  const moved = outOfOrder(matched.flatMap(({ place }) => place ?? []));
+  const rows = matched.map(({ step, place }): StepRow => {
+    const was = place === undefined ? undefined : old[place];
+    if (!was || place === undefined) return { step, turn: before ? "new" : "same", was: "" };
+    const row = changeOf(was, step);
+    return row.turn === "same" && moved.has(place) ? { ...row, turn: "moved" } : row;
+  });
+  const gone = [...left].flatMap((place) => old[place] ?? []);
+  return [...rows, ...gone.map((step): StepRow => ({ step, turn: after ? "gone" : "same", was: "" }))];
 }
 
 /** Ingredients down, sizes across: each row's doses, the same ingredient twice in a drink added on. */

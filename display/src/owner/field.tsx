@@ -151,15 +151,25 @@ function shown(value: Scalar, options: readonly Option[]): string {
   return Array.isArray(value) ? listed(value.map(named)) || "none" : named(value);
 }
 
+/** What is wrong at a field. What a choice accepts stands in its list, so that is not told again. */
+export function faultWords(fault: BookFault, entry: Pick<FieldForm, "kind">, value: Scalar): string {
+  if (entry.kind !== "choice" && entry.kind !== "list") return fault.message;
+  if (value === null) return "Choose one.";
+  return fault.message.split("; accepted:")[0] ?? fault.message;
+}
+
 export function Field({ entry, options, value, fault, onChange, edited }: FieldProps): JSX.Element {
   const id = useId();
   const help = `${id}-help`;
   return (
-    <div class={`field${edited ? " field-edited" : ""}${fault ? " field-wrong" : ""}`}>
+    <div
+      data-key={entry.path.join(".")}
+      class={`field${edited ? " field-edited" : ""}${fault ? " field-wrong" : ""}`}
+    >
       <label for={id}>{nameOf(entry)}</label>
       {control({ id, entry, options, value, described: help, wrong: fault !== undefined, onChange })}
       <p id={help}>
-        {fault && <strong class="field-fault">{fault.message}</strong>}
+        {fault && <strong class="field-fault">{faultWords(fault, entry, value)}</strong>}
         {edited && (
           <span class="field-was">
             was {shown(entry.value, options)}{" "}

@@ -8,14 +8,23 @@ export function focusNext(selector: string): void {
   wanted = selector;
 }
 
-/** Carries out what was wished for last. For the one component that renders on each edit. */
+function carryOut(): void {
+  if (wanted === undefined) return;
+  const found = document.querySelector<HTMLElement>(wanted);
+  if (!found) return;
+  wanted = undefined;
+  found.focus();
+  found.scrollIntoView({ block: "nearest" });
+}
+
+/**
+ * Carries out what was wished for last, once all is drawn: a panel that closes gives focus back to its opener first.
+ * For the one component that renders on each edit.
+ */
 export function useWantedFocus(): void {
   useLayoutEffect(() => {
-    if (wanted === undefined) return;
-    const found = document.querySelector<HTMLElement>(wanted);
-    if (!found) return;
-    wanted = undefined;
-    found.focus();
-    found.scrollIntoView({ block: "nearest" });
+    if (wanted === undefined) return undefined;
+    const next = requestAnimationFrame(carryOut);
+    return () => cancelAnimationFrame(next);
   });
 }

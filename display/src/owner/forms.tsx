@@ -1,10 +1,9 @@
 /** The left of the bench: what to edit, by subject, and its forms. */
-import { batch, computed, signal } from "@preact/signals";
 import type { JSX } from "preact";
-import { changeDrink } from "../register/draft";
 import type { BookFault } from "../wire.gen";
 import { capital } from "../words";
-import { desk, edit, edits, editTexts, tried, tryMenu } from "./data";
+import { all, asked, choose, chosen, chosenId, group, showMade } from "./chosen";
+import { desk, edit, edits, editTexts, tried } from "./data";
 import { type Edits, isRemoved, toggleTable, withoutFile } from "./edits";
 import { FileText } from "./filetext";
 import { focusNext, useWantedFocus } from "./focus";
@@ -12,48 +11,7 @@ import { MakingPanel, making } from "./making";
 import { PriceRows } from "./prices";
 import { faults, SheetForm, told } from "./sheet";
 import { Steps } from "./steps";
-import {
-  drinkOfFile,
-  editsIn,
-  faultsElsewhere,
-  GROUPS,
-  type Group,
-  groupOf,
-  isDrink,
-  kindsIn,
-  type Subject,
-  subjects,
-} from "./subjects";
-
-/** What is being edited: a group, and in it a subject. */
-export const group = signal<Group>("Drinks");
-const chosen = signal<Partial<Record<Group, string>>>({});
-
-/** Everything that can be edited, by group. */
-const all = computed((): ReadonlyMap<Group, readonly Subject[]> => {
-  const held = desk.value;
-  return new Map(held ? GROUPS.map((one) => [one, subjects(held, one)]) : []);
-});
-
-/** Shows a drink's own file, when the sentence at the right is about another drink. */
-export function showDrink(drink: string): void {
-  chosen.value = { ...chosen.peek(), Drinks: `drinks/${drink}.toml` };
-}
-
-/** Chooses what to edit; a drink that is edited is the one tried. */
-function choose(of: Group, id: string): void {
-  chosen.value = { ...chosen.peek(), [of]: id };
-  const drink = tryMenu.peek()?.drinks.find((one) => `drinks/${one.id}.toml` === id);
-  const now = tried.peek();
-  if (of === "Drinks" && drink && now && now.drink !== drink.id) tried.value = changeDrink(now, drink);
-}
-
-/** What is chosen in the group: by hand, or the drink that is tried. */
-function chosenId(): string | undefined {
-  const byHand = chosen.value[group.value];
-  if (byHand !== undefined || group.value !== "Drinks" || !tried.value) return byHand;
-  return `drinks/${tried.value.drink}.toml`;
-}
+import { editsIn, faultsElsewhere, GROUPS, isDrink, kindsIn, type Subject } from "./subjects";
 
 /** Whether anything in a subject is edited. */
 function edited(now: Edits, subject: Subject): boolean {
@@ -151,12 +109,16 @@ function SubjectForms({ subject }: { subject: Subject }): JSX.Element {
       {!prices && isDrink(subject.id) && <DrinkTools subject={subject} />}
       {!prices && !away && (
         <>
-          {plain.map((sheet, index) => (
-            <SheetForm key={`${sheet.file}${sheet.path.join(".")}`} sheet={sheet} open={index === 0} />
-          ))}
           {file && isDrink(file) && (
             <Steps file={file} sheets={subject.sheets.filter((sheet) => sheet.list)} />
           )}
+          {plain.map((sheet) => (
+            <SheetForm
+              key={`${sheet.file}${sheet.path.join(".")}`}
+              sheet={sheet}
+              open={!isDrink(sheet.file)}
+            />
+          ))}
           {file && <FileText key={`${file}${group.value}`} file={file} />}
         </>
       )}
@@ -184,20 +146,11 @@ function Groups(): JSX.Element {
   );
 }
 
-/** After something was made, its form is shown, and focus is in it. */
-function showMade(id: string): void {
-  const [file = "", path = ""] = id.split(":");
-  const of = groupOf(file, path.split("."));
-  focusNext(isDrink(id) ? "[data-another]" : ".bench-sheets .field :is(input, select)");
-  batch(() => {
-    group.value = of;
-    choose(of, id);
-  });
-  told.value = isDrink(id) ? `${drinkOfFile(id)} is made and can be edited.` : "It is put in.";
-}
-
 export function Forms(): JSX.Element {
   useWantedFocus();
+  // Rendered anew when a panel closes, or something is to be shown: then focus goes where it is wanted.
+  void making.value;
+  void asked.value;
   const held = desk.value;
   if (!held) return <section class="bench-forms" aria-label="What to edit" />;
   const now = all.value.get(group.value) ?? [];

@@ -22,6 +22,16 @@ export function scaleEnd(movers: readonly Mover[]): number {
   return [2, 5, 10, 20, 50, 100].find((end) => end >= most) ?? Math.ceil(most / 100) * 100;
 }
 
+/** Whether a drink comes or goes rather than moves. */
+function comesOrGoes(mover: Mover): boolean {
+  return mover.worst_label.endsWith("on the menu");
+}
+
+/** What moves most, in words: "Sweetness 3.2 %", "new on the menu". */
+export function moverWords(mover: Mover): string {
+  return comesOrGoes(mover) ? mover.worst_label : `${mover.worst_label} ${mover.worst_pct.toFixed(1)} %`;
+}
+
 function Inside({ mover }: { mover: Mover }): JSX.Element {
   return (
     <ul class="mover-inside">
@@ -66,7 +76,7 @@ function Inside({ mover }: { mover: Mover }): JSX.Element {
 
 export function Movers({ movers }: { movers: readonly Mover[] }): JSX.Element {
   if (movers.length === 0) return <p class="nothing">No recipe moves.</p>;
-  const end = scaleEnd(movers);
+  const end = scaleEnd(movers.filter((mover) => !comesOrGoes(mover)));
   return (
     <ol class="movers" aria-label={`${counted(movers.length, "recipe")} that move, bars to ${end} %`}>
       {movers.map((mover) => (
@@ -75,10 +85,14 @@ export function Movers({ movers }: { movers: readonly Mover[] }): JSX.Element {
             <summary>
               <span class="mover-name">{mover.name}</span>
               <span class="mover-bar" aria-hidden="true">
-                <span style={{ width: `${Math.min(100, (100 * mover.worst_pct) / end)}%` }} />
+                <span
+                  style={{
+                    width: `${comesOrGoes(mover) ? 0 : Math.min(100, (100 * mover.worst_pct) / end)}%`,
+                  }}
+                />
               </span>
               <span class="mover-figure">
-                <b>{mover.worst_pct.toFixed(1)} %</b> {mover.worst_label}
+                {!comesOrGoes(mover) && <b>{mover.worst_pct.toFixed(1)} %</b>} {mover.worst_label}
                 {mover.doses.length > 0 && `, ${counted(mover.doses.length, "dose")}`}
                 {mover.refused.length > 0 && <strong class="mover-wrong"> refused</strong>}
                 {mover.allergens.length > 0 && <strong class="mover-wrong"> allergens</strong>}

@@ -2,35 +2,35 @@
 import { Fragment, type JSX } from "preact";
 import { Cup } from "../parts/cup";
 import { Tally } from "../parts/tally";
-import { menu, money } from "../shop";
+import { money } from "../shop";
 import type { Outcome } from "../wire.gen";
-import { type FigureRow, figureRows, type StepRow, stepRows } from "./diff";
+import { desk, tryMenu } from "./data";
+import { type FigureGroup, figureGroups, type StepRow, stepRows } from "./diff";
+import { heldAt, same } from "./edits";
 import { TurnMark } from "./turn";
 
 /** An error worth telling in a build, in per cent: below it, it is rounding of the last figure. */
 const TELLING_PCT = 0.05;
 
-function Figures({ rows, edited }: { rows: readonly FigureRow[]; edited: boolean }): JSX.Element {
+function Figures({ group, edited }: { group: FigureGroup; edited: boolean }): JSX.Element {
   return (
     <table class="ledger bench-figures">
       <thead>
         <tr>
-          <th scope="col">
-            <span class="unseen">Figure</span>
-          </th>
+          <th scope="col">{group.name}</th>
           {edited && (
             <th scope="col" class="figures">
               Before
             </th>
           )}
           <th scope="col" class="figures">
-            {edited ? "After" : "As it is"}
+            {edited ? "After" : <span class="unseen">As it is</span>}
           </th>
           {edited && <th scope="col">Change</th>}
         </tr>
       </thead>
       <tbody>
-        {rows.map((row) => (
+        {group.rows.map((row) => (
           <tr key={row.name} class={row.turn === "same" ? "" : "changed"}>
             <th scope="row">{row.name}</th>
             {edited && <td class="figures">{row.before}</td>}
@@ -91,6 +91,17 @@ function finely(minor: number): string {
   return money.value(Math.round(minor * 10) / 10);
 }
 
+/** Whose factors energy goes by in the edited book. */
+function factors(): string {
+  const held = desk.value;
+  const shop = held?.book.files.find((one) => one.file === "shop.toml");
+  const written = shop?.tables
+    .find((table) => same(table.path, ["shop"]))
+    ?.entries.find((entry) => entry.key === "energy")?.value;
+  const now = held ? heldAt(held.edits, "shop.toml", ["shop", "energy"], written ?? null) : null;
+  return typeof now === "string" ? now : "EU";
+}
+
 interface OutcomeProps {
   readonly before: Outcome;
   readonly after: Outcome;
@@ -98,11 +109,12 @@ interface OutcomeProps {
 }
 
 export function OutcomeView({ before, after, edited }: OutcomeProps): JSX.Element {
-  const rows = figureRows(before, after, finely);
-  const stations = menu.value?.stations ?? [];
-  const steps = stepRows(before.build, after.build);
+  const base = edited ? before : after;
+  const groups = figureGroups(base, after, finely, factors());
+  const stations = tryMenu.value?.stations ?? [];
+  const steps = stepRows(base.build, after.build);
   return (
-    <div class="outcome">
+    <div class={`outcome${edited ? " edited" : ""}`}>
       {after.refusal && (
         <p class="refusal" role="alert">
           <strong>Cannot be made:</strong> {after.refusal}
@@ -112,7 +124,11 @@ export function OutcomeView({ before, after, edited }: OutcomeProps): JSX.Elemen
         {after.build && <Cup fill={after.build.fill} />}
         <Says outcome={after} />
       </div>
-      <Figures rows={rows} edited={edited} />
+      <div class="outcome-figures">
+        {groups.map((group) => (
+          <Figures key={group.name} group={group} edited={edited} />
+        ))}
+      </div>
       {after.build && (
         <section class="outcome-steps" aria-label="The build">
           <h2>The build</h2>

@@ -3,48 +3,54 @@ import "../styles/line.css";
 import "../styles/owner.css";
 import "../styles/bench.css";
 import "../styles/bench-forms.css";
+import "../styles/bench-steps.css";
 import type { JSX } from "preact";
 import { useEffect } from "preact/hooks";
 import { menuFault } from "../shop";
 import type { Trial } from "../wire.gen";
 import { counted } from "../words";
+import { faultPlace, showFault } from "./chosen";
 import { book, bookFault, edit, edits, followEdits, putAside, trial, tried } from "./data";
 import { countOf, NO_EDITS } from "./edits";
 import { Forms } from "./forms";
-import { Movers } from "./movers";
+import { Movers, moverWords } from "./movers";
 import { OutcomeView } from "./outcome";
 import { noting, Saving, saved } from "./save";
 import { Sizes } from "./sizes";
 import { OwnerTop } from "./top";
 import { TryingLine } from "./trying";
 
+/** What the edited book would be refused for; each leads to its field. */
 function BookRefused({ faults }: { faults: Trial["faults"] }): JSX.Element {
   return (
-    <div class="refusal" role="alert">
-      <strong>The book would be refused:</strong>
+    <div class="refusal book-refused" role="alert">
+      <strong>With these edits the book would be refused:</strong>
       <ul>
-        {faults.slice(0, 4).map((fault) => (
+        {faults.slice(0, 5).map((fault) => (
           <li key={`${fault.file}${fault.key}${fault.line}`}>
-            <b>
-              {fault.file} {fault.key}
-            </b>{" "}
-            {fault.message}
+            <button type="button" class="plain" onClick={() => showFault(fault)}>
+              {faultPlace(fault)}
+            </button>
+            <span>{fault.message}</span>
           </li>
         ))}
       </ul>
-      {faults.length > 4 && <p>and {faults.length - 4} more</p>}
+      {faults.length > 5 && <p>and {faults.length - 5} more</p>}
     </div>
   );
 }
 
 function Tried({ last, edited }: { last: Trial; edited: boolean }): JSX.Element {
   if (!last.before || !last.after) return <BookRefused faults={last.faults} />;
+  // A drink that is new on the menu, or can be made only now, has nothing to be compared with.
+  const compared = edited && last.before.build !== null;
   return (
     <>
-      <OutcomeView before={last.before} after={last.after} edited={edited} />
+      {edited && last.before.line === null && <p class="nothing">New on the menu: there is no before.</p>}
+      <OutcomeView before={last.before} after={last.after} edited={compared} />
       <section>
         <h2>All sizes</h2>
-        <Sizes sizes={last.sizes} chosen={tried.value?.size ?? ""} />
+        <Sizes sizes={last.sizes} chosen={tried.value?.size ?? ""} compared={compared} />
       </section>
       {edited && (
         <section id="movers">
@@ -72,8 +78,8 @@ function Foot(): JSX.Element {
   if (count > 0 && asking) says = "Trying it out …";
   else if (refused) says = `${counted(last?.faults.length ?? 0, "fault")}: the book would be refused.`;
   else if (count > 0 && worst)
-    says = `${counted(last?.movers.length ?? 0, "recipe")} moved, most of all ${worst.name}: ${worst.worst_label} ${worst.worst_pct.toFixed(1)} %.`;
-  else if (count > 0) says = "No recipe moves.";
+    says = `${counted(last?.movers.length ?? 0, "recipe")} moved, most of all ${worst.name}: ${moverWords(worst)}.`;
+  else if (count > 0) says = "Every recipe puts in what it put in before.";
   else if (draft)
     says = `The folder’s version ${held.version} is a draft; version ${held.open} is open. See Versions.`;
   return (

@@ -38,7 +38,7 @@ function EntryField({ sheet, entry }: { sheet: Sheet; entry: FieldForm }): JSX.E
       entry={entry}
       options={held && entry.source !== "" ? optionsOf(held.book, held.edits, entry.source) : []}
       value={value}
-      edited={!same(value, entry.value)}
+      edited={!sheet.fresh && !same(value, entry.value)}
       fault={faultAt(faults(), edits.value, sheet.file, entry.path)}
       onChange={(next) => edit(setKey(edits.peek(), sheet.file, entry.path, next, entry.value))}
     />

@@ -2,17 +2,21 @@
 import type { ComponentChildren, JSX } from "preact";
 import { Tally } from "../parts/tally";
 import { money } from "../shop";
-import type { SizeOutcome, Step } from "../wire.gen";
-import { dilution, doseOf, doseRows, fixed, type Turn } from "./diff";
+import type { Build, SizeOutcome, Step } from "../wire.gen";
+import { doseOf, doseRows, fixed, signed, type Turn } from "./diff";
 import { TurnMark } from "./turn";
 
-function Doses({ steps, before }: { steps: readonly Step[]; before: readonly Step[] }): JSX.Element {
+interface DosesProps {
+  readonly steps: readonly Step[];
+  readonly before: readonly Step[];
+  /** How far the ingredient is off the recipe in this size, in per cent, where that is known. */
+  readonly error: number | undefined;
+}
+
+function Doses({ steps, before, error }: DosesProps): JSX.Element {
   const was = before.map(doseOf).join(" + ");
   const is = steps.map(doseOf).join(" + ");
   if (steps.length === 0) return <td>{was ? <TurnMark turn="gone" text={`was ${was}`} /> : "–"}</td>;
-  const error = steps
-    .map((step) => step.amount?.error_pct ?? 0)
-    .reduce((worst, one) => (Math.abs(one) > Math.abs(worst) ? one : worst), 0);
   return (
     <td class={was === is ? "" : "changed"}>
       <span class="dose">
@@ -21,12 +25,7 @@ function Doses({ steps, before }: { steps: readonly Step[]; before: readonly Ste
           <Tally kind={steps[0].amount.kind} count={steps[0].amount.count} />
         )}
       </span>
-      {Math.abs(error) > 0.05 && (
-        <small>
-          {error > 0 ? "+" : ""}
-          {fixed(error, 1)} %
-        </small>
-      )}
+      {error !== undefined && <small>{signed(error)}</small>}
       {was !== is && <TurnMark turn="other" text={`was ${was || "none"}`} />}
     </td>
   );
@@ -38,29 +37,36 @@ interface Row {
   readonly write: (value: number) => string;
 }
 
+const balance =
+  (key: keyof Build["balance"]) =>
+  (size: SizeOutcome, after: boolean): number | undefined =>
+    (after ? size.after : size.before).build?.balance[key];
+
+const written =
+  (decimals: number, unit: string) =>
+  (value: number): string =>
+    `${fixed(value, decimals)} ${unit}`;
+
 const ROWS: readonly Row[] = [
   {
-    name: "Furthest off",
+    name: "Furthest off the recipe",
     value: (size, after) => (after ? size.after_error_pct : size.before_error_pct),
     write: (value) => `${fixed(Math.abs(value), 1)} %`,
   },
+  { name: "Sweetness", value: balance("brix"), write: written(1, "°Bx") },
+  { name: "Tea as brewed", value: balance("tea_pct"), write: written(0, "%") },
+  { name: "Melt and water", value: balance("dilution_pct"), write: written(0, "%") },
+  { name: "Served at", value: balance("temperature_c"), write: written(0, "°C") },
+  { name: "Caffeine", value: balance("caffeine_mg"), write: written(0, "mg") },
   {
-    name: "Sweetness",
-    value: (size, after) => (after ? size.after : size.before).build?.balance.brix,
-    write: (value) => `${fixed(value, 1)} °Bx`,
-  },
-  {
-    name: "Melted ice in it",
-    value: (size, after) => {
-      const { build } = after ? size.after : size.before;
-      return build ? dilution(build) : null;
-    },
-    write: (value) => `${fixed(value, 0)} %`,
-  },
-  {
-    name: "Left to the line",
+    name: "Left to the seal line",
     value: (size, after) => (after ? size.after : size.before).build?.fill.head_ml,
-    write: (value) => `${fixed(value, 0)} ml`,
+    write: written(0, "ml"),
+  },
+  {
+    name: "Price",
+    value: (size, after) => (after ? size.after : size.before).money?.price,
+    write: (value) => money.value(value),
   },
   {
     name: "Margin",
@@ -68,6 +74,10 @@ const ROWS: readonly Row[] = [
     write: (value) => money.value(Math.round(value)),
   },
 ];
+
+function errorOf(size: SizeOutcome | undefined, ingredient: string): number | undefined {
+  return size?.after.build?.errors.find((one) => one.ingredient === ingredient)?.error_pct;
+}
 
 function Cell({ row, size }: { row: Row; size: SizeOutcome }): JSX.Element {
   const was = row.value(size, false);
@@ -88,7 +98,21 @@ function Head({ children }: { children: ComponentChildren }): JSX.Element {
   return <th scope="row">{children}</th>;
 }
 
-export function Sizes({ sizes, chosen }: { sizes: readonly SizeOutcome[]; chosen: string }): JSX.Element {
+interface SizesProps {
+  readonly sizes: readonly SizeOutcome[];
+  /** The size that is tried. */
+  readonly chosen: string;
+  /** Whether there is a before to compare with. */
+  readonly compared: boolean;
+}
+
+/** A size as if nothing had changed. */
+function alone(size: SizeOutcome): SizeOutcome {
+  return { ...size, before: size.after, before_error_pct: size.after_error_pct };
+}
+
+export function Sizes({ sizes: told, chosen, compared }: SizesProps): JSX.Element {
+  const sizes = compared ? told : told.map(alone);
   const after = doseRows(sizes.map((size) => size.after.build));
   const before = doseRows(sizes.map((size) => size.before.build));
   const gone = before.filter((row) => !after.some((one) => one.ingredient === row.ingredient));
@@ -121,7 +145,12 @@ export function Sizes({ sizes, chosen }: { sizes: readonly SizeOutcome[]; chosen
               <tr key={row.ingredient}>
                 <Head>{row.label}</Head>
                 {row.cells.map((steps, index) => (
-                  <Doses key={sizes[index]?.size} steps={steps} before={old?.cells[index] ?? []} />
+                  <Doses
+                    key={sizes[index]?.size}
+                    steps={steps}
+                    before={old?.cells[index] ?? []}
+                    error={errorOf(sizes[index], row.ingredient)}
+                  />
                 ))}
               </tr>
             );
@@ -130,7 +159,7 @@ export function Sizes({ sizes, chosen }: { sizes: readonly SizeOutcome[]; chosen
             <tr key={row.ingredient}>
               <Head>{row.label}</Head>
               {row.cells.map((steps, index) => (
-                <Doses key={sizes[index]?.size} steps={[]} before={steps} />
+                <Doses key={sizes[index]?.size} steps={[]} before={steps} error={undefined} />
               ))}
             </tr>
           ))}

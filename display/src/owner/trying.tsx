@@ -7,8 +7,8 @@ import { type Piece, sentence } from "../register/sentence";
 import { PANEL, Sentence, SLOT_NAMES } from "../register/sentenceline";
 import { money } from "../shop";
 import type { Menu } from "../wire.gen";
+import { showDrink } from "./chosen";
 import { tried, tryMenu } from "./data";
-import { showDrink } from "./forms";
 
 const opened = signal<Slot | null>(null);
 

@@ -9,6 +9,7 @@ const WORDS: Record<Turn, string> = {
   other: "other",
   new: "new",
   gone: "gone",
+  moved: "moved",
 };
 
 const FORMS: Record<Turn, string> = {
@@ -18,6 +19,7 @@ const FORMS: Record<Turn, string> = {
   other: "M6 0 L12 6 L6 12 L0 6 Z",
   new: "M5 1 H7 V5 H11 V7 H7 V11 H5 V7 H1 V5 H5 Z",
   gone: "M2 1 L6 5 L10 1 L11 2 L7 6 L11 10 L10 11 L6 7 L2 11 L1 10 L5 6 L1 2 Z",
+  moved: "M6 0 L10 4 H2 Z M6 12 L2 8 H10 Z",
 };
 
 export function TurnMark({ turn, text = "" }: { turn: Turn; text?: string }): JSX.Element {

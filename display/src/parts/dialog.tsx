@@ -1,6 +1,6 @@
 /** A panel over the page, on the browser's own dialog: focus stays in it, Escape closes it. */
 import type { ComponentChildren, JSX } from "preact";
-import { useEffect, useId, useRef } from "preact/hooks";
+import { useId, useLayoutEffect, useRef } from "preact/hooks";
 
 interface DialogProps {
   readonly title: string;
@@ -13,7 +13,8 @@ interface DialogProps {
 export function Dialog({ title, onClose, children, className = "" }: DialogProps): JSX.Element {
   const box = useRef<HTMLDialogElement>(null);
   const id = useId();
-  useEffect(() => {
+  // Before the next painting, so that focus is back at once and whoever wants it elsewhere comes after.
+  useLayoutEffect(() => {
     const shown = box.current;
     const opener = document.activeElement;
     shown?.showModal();
