@@ -5,6 +5,7 @@ import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { act, reason } from "../api";
 import type { Proof } from "../wire.gen";
+import { counted } from "../words";
 import { Advice } from "./advice";
 import { book, readBook } from "./data";
 import { HeatMap } from "./heatmap";
@@ -49,6 +50,11 @@ function Told({ proof }: { proof: Proof }): JSX.Element {
   }, [jumps]);
   return (
     <>
+      {proof.done < proof.total && (
+        <p class="proof-meaning">
+          What stands below is of the {counted(proof.drinks.length, "drink")} proved so far.
+        </p>
+      )}
       <Coverage proof={proof} />
       {proof.violated > 0 && (
         <section>

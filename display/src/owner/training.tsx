@@ -76,14 +76,9 @@ function Sure({ doubt, onYes, onNo }: SureProps): JSX.Element {
       onClose={onNo}
     >
       <p>What is deleted does not come back.</p>
-      <div class="buttons">
-        <button type="button" class="danger" onClick={onYes}>
-          {doubt === "all" ? "Stop, and delete all" : "Delete it"}
-        </button>
-        <button type="button" onClick={onNo}>
-          Keep {doubt === "all" ? "them" : "it"}
-        </button>
-      </div>
+      <button type="button" class="danger" onClick={onYes}>
+        {doubt === "all" ? "Stop, and delete all" : "Delete it"}
+      </button>
     </Dialog>
   );
 }
@@ -153,10 +148,14 @@ export function TrainingPage(): JSX.Element {
         <h1>Training</h1>
         <section>
           <h2>Learn at the screen</h2>
-          <p>
-            <a href="/learn">Learn the bar</a>: a drink that a customer might ask for; its stations and
-            amounts are to be found step by step.
-          </p>
+          <p>A drink that a customer might ask for; its stations and amounts are to be found step by step.</p>
+          <ul class="cards">
+            <li>
+              <a href="/learn">
+                <strong>Learn the bar</strong>
+              </a>
+            </li>
+          </ul>
         </section>
         <section>
           <h2>Recipe cards to print</h2>

@@ -97,7 +97,7 @@ function Row({ version, proof, onBack }: RowProps): JSX.Element {
         <time dateTime={new Date(version.at).toISOString()}>{at(version.at, timeZone.value)}</time>
         <small> {BY[version.by]}</small>
       </th>
-      <td>{version.note || <small>no note</small>}</td>
+      <td class="note">{version.note || <small>no note</small>}</td>
       <td>{version.changed.join(", ")}</td>
       <td class={`state version-${version.state}`}>
         {STATES[version.state]}

@@ -40,7 +40,7 @@ export const OWNER_SCREENS: readonly Way[] = [
   {
     path: "/owner/measure",
     name: "Measure",
-    about: "Beside the scale: weigh a scoop, a stroke, a shot, a cube, and take the mean over.",
+    about: "Beside the scale: weigh a scoop, a stroke, a shot, a cube, measure a shake; take the mean over.",
   },
   {
     path: "/owner/proof",
