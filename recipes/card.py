@@ -16,7 +16,7 @@ WIDTH = 100
 TALLIED = ("scoop", "pump", "cube", "ladle", "shot")
 """Kinds of tools whose units are counted by hand and so drawn as tallies."""
 
-_STATION, _TALLY, _COUNT, _WHAT = 12, 11, 12, 24
+_STATION, _TALLY, _COUNT, _WHAT = 12, 11, 17, 18
 
 
 def render(build: Build) -> str:
@@ -52,7 +52,7 @@ def _step(label: str, step: Step, cautioned: bool) -> Iterator[str]:
     else:
         amount = step.amount
         what = _name(step)
-        told = f"{tallies(amount):<{_TALLY}}{_count(amount):<{_COUNT}}{what:<{_WHAT}}{_base(amount)}"
+        told = f"{tallies(amount):<{_TALLY}}{_count(amount):<{_COUNT}} {what:<{_WHAT}}{_base(amount)}"
         yield f"{front}{told}{timed:>{max(1, WIDTH - len(front) - len(told))}}"
     if cautioned:
         yield f"{'':<{len(front)}}! {step.caution}"
@@ -80,7 +80,7 @@ def _count(amount: Amount) -> str:
 def _base(amount: Amount) -> str:
     """The amount in base units, without repeating what the count has said."""
     mass = f"{amount.mass_g:.0f} g" if amount.mass_g >= 10 else f"{amount.mass_g:.1f} g"
-    return mass if amount.unit == "ml" else f"{amount.volume_ml:.0f} ml · {mass}"
+    return mass if amount.unit == "ml" else f"{round(amount.volume_ml, 1):g} ml · {mass}"
 
 
 def _time(duration: Duration) -> str:

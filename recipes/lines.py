@@ -94,7 +94,8 @@ def _ice(book: Book, drink: Drink, ice: str) -> str:
 def _shots(drink: Drink, shots: int) -> int:
     if not 0 <= shots <= drink.shots:
         accepted = tuple(str(number) for number in range(drink.shots + 1))
-        most = "no extra shot" if drink.shots == 0 else f"at most {drink.shots} extra shots"
+        plural = "" if drink.shots == 1 else "s"
+        most = f"at most {drink.shots} extra shot{plural}" if drink.shots else "no extra shot"
         raise Refusal(
             "too many shots", "shots", str(shots), f"{drink.name} takes {most}, not {shots}.", accepted
         )

@@ -26,7 +26,7 @@ def notes(book: Book, made: Made, toppings: Garnish, come_to: Balance) -> Iterat
     if made.aim.of_recipe < 0.995:
         room = toppings.load.body_ml
         why = f"toppings take {room:.0f} ml" if room else "the extras need room"
-        yield f"Made at {made.aim.of_recipe:.0%} of its size, at the same strength: {why}"
+        yield f"Made at {100 * made.aim.of_recipe:.0f} % of its size, at the same strength: {why}"
     yield from _off(book, made)
     yield from _sugar_that_stays(made, toppings, come_to)
     if made.cubes_less:

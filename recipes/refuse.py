@@ -31,7 +31,7 @@ def too_full(book: Book, line: Line) -> Refusal:
     field, value, cause = _culprit(book, line, _fits)
     offered = tuple(words for words, other in _ways_out(book, line) if _fits(book, other))
     accepted = offered[:MOST_OFFERED]
-    least = f"less than {drink.least_share:.0%} of the drink"
+    least = f"less than {100 * drink.least_share:.0f} % of the drink"
     would = f" What would fit: {', '.join(accepted)}." if accepted else ""
     message = f"{cause} too much room for {_article(size)} {size} {drink.name}: {least} would be left.{would}"
     return Refusal("too full", field, value, message, accepted)

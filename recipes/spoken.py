@@ -23,6 +23,9 @@ FILLERS = frozenset({"a", "an", "and", "with", "of", "the", "one", "please", "in
 COUNTS: Mapping[str, int] = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "double": 2}
 """Numbers that are said as words, before "shot"."""
 
+ONCE = frozenset({"drink", "size"})
+"""Choices of which nobody means a second one by a word that is not understood."""
+
 MOST_CHARACTERS = 500
 """The longest text that is read."""
 
@@ -92,7 +95,7 @@ def _take(tokens: list[str], phrases: Mapping[tuple[str, ...], Meaning], longest
             return 1 + length
     if tokens[0] in FILLERS:
         return 1
-    raise _not_understood(tokens, phrases)
+    raise _not_understood(tokens, phrases, said)
 
 
 def _note(meaning: Meaning, half: bool, phrase: str, said: _Said) -> None:
@@ -157,18 +160,29 @@ def _both(name: str, thing_id: str, meaning: Meaning) -> Iterator[tuple[str, Mea
     yield thing_id.replace("_", " "), meaning
 
 
-def _not_understood(tokens: list[str], phrases: Mapping[tuple[str, ...], Meaning]) -> Refusal:
+def _not_understood(tokens: list[str], phrases: Mapping[tuple[str, ...], Meaning], said: _Said) -> Refusal:
     """The refusal for the word at the front, with the phrases of the book that come nearest."""
-    known = {" ".join(phrase): meaning for phrase, meaning in phrases.items()}
+    leaves_out = tokens[0] in ("no", "without")
+    known = {
+        " ".join(phrase): meaning
+        for phrase, meaning in phrases.items()
+        # "no creamer" is meant by who says no, and a second drink by nobody.
+        if (phrase[0] in ("no", "without")) == leaves_out and (meaning[0] not in ONCE & said.chosen.keys())
+    }
     near: dict[str, float] = {}
     for length in (4, 3, 2, 1):
         asked = " ".join(tokens[:length])
         for match in difflib.get_close_matches(asked, known, 2, 0.75):
             likeness = difflib.SequenceMatcher(None, asked, match).ratio()
             near[match] = max(likeness, near.get(match, 0.0))
+    word = tokens[1] if leaves_out and len(tokens) > 1 else tokens[0]
+    for phrase in known:
+        if word in phrase.split():
+            near.setdefault(phrase, 0.0)
     accepted = tuple(sorted(near, key=lambda phrase: -near[phrase])[:4])
-    if not accepted:
-        accepted = tuple(phrase for phrase in known if tokens[0] in phrase.split())[:4]
+    meant = (
+        f"Did you mean {' or '.join(accepted)}?" if accepted else "Nothing in the book has a name like it."
+    )
     field = known[accepted[0]][0] if accepted else "drink"
-    meant = f" Did you mean {' or '.join(accepted)}?" if accepted else ""
-    return Refusal("not understood", field, tokens[0], f"{tokens[0]!r} is not understood.{meant}", accepted)
+    heard = " ".join(tokens[:2]) if leaves_out else tokens[0]
+    return Refusal("not understood", field, heard, f"{heard!r} is not understood. {meant}", accepted)

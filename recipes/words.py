@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from recipes.book import Book
-from recipes.model import HOT, Line, ToppingChoice
+from recipes.model import HOT, Line, Refusal, ToppingChoice
 
 
 def title(book: Book, line: Line) -> str:
@@ -46,3 +48,18 @@ def topping_words(book: Book, choice: ToppingChoice) -> str:
 def left_out_name(book: Book, ingredient: str) -> str:
     """How an ingredient is called after "no": its short name, in lower case."""
     return book.pantry[ingredient].short.lower()
+
+
+def accepted_in_words(book: Book, refusal: Refusal) -> tuple[str, ...]:
+    """What a refusal would accept, as a person says it: names in place of the ids of the book."""
+    names: Mapping[str, Mapping[str, str]] = {
+        "drink": {drink.id: drink.name for drink in book.drinks.values()},
+        "size": {size.id: size.name.lower() for size in book.sizes.values()},
+        "sugar": {str(sugar.percent): sugar.name for sugar in book.sugars.values()},
+        "ice": {ice.id: ice.name for ice in book.ices.values()},
+        "toppings": {topping.id: topping.name for topping in book.toppings.values()},
+        "milk": {milk.id: milk.name for milk in book.milks.values()},
+        "without": {id: f"no {left_out_name(book, id)}" for id in book.pantry},
+    }
+    known = names.get(refusal.field, {})
+    return tuple(known.get(each, each) for each in refusal.accepted)

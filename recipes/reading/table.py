@@ -38,10 +38,23 @@ class Page:
 
 
 def _shown(value: object) -> str:
+    """A value as an owner wrote it, cut where it is long."""
+    text = _written(value)
+    return text if len(text) <= 60 else text[:59] + "…"
+
+
+def _written(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
     if isinstance(value, int) and value.bit_length() > 200:
         return "a number too large to print"
-    text = f'"{value}"' if isinstance(value, str) else "a table" if isinstance(value, dict) else repr(value)
-    return text if len(text) <= 60 else text[:59] + "…"
+    if isinstance(value, str):
+        return f'"{value}"' if value.isprintable() else ascii(value[:60]).replace("'", '"')
+    if isinstance(value, list):
+        # No more than can be shown: a list may be as long as its file.
+        more = ", …" if len(value) > 5 else ""
+        return f"[{', '.join(_written(each) for each in value[:5])}{more}]"
+    return "a table" if isinstance(value, dict) else str(value)
 
 
 class Table:

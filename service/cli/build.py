@@ -13,6 +13,7 @@ from recipes.card import render
 from recipes.model import Build, Refusal
 from recipes.resolve import resolve
 from recipes.spoken import read_line
+from recipes.words import accepted_in_words
 from service.cli.books import BOOK_HELP, default_book, open_book
 
 
@@ -44,8 +45,9 @@ def run(options: argparse.Namespace) -> int:
         build = resolve(book, read_line(book, " ".join(options.words)))
     except Refusal as refusal:
         print(refusal, file=sys.stderr)
-        if refusal.accepted:
-            print("Accepted: " + ", ".join(refusal.accepted), file=sys.stderr)
+        accepted = accepted_in_words(book, refusal)
+        if not all(each in refusal.message for each in accepted):
+            print("Accepted: " + ", ".join(accepted), file=sys.stderr)
         return 1
     if options.json:
         sys.stdout.write(TypeAdapter(Build).dump_json(build, indent=2).decode() + "\n")

@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 from recipes.book import Book
 from recipes.lines import complete
 from recipes.model import Line, Refusal, ToppingChoice
+from recipes.resolve import resolve
 from recipes.spoken import read_line
-from recipes.words import title, words
+from recipes.words import accepted_in_words, title, words
 
 PEARLS = ToppingChoice("pearls")
 
@@ -77,6 +78,8 @@ NOT_UNDERSTOOD = [
     ("taro milk tea half shot", "half", ""),
     ("taro milk tea 3", "3", ""),
     ("taro milk tea no", "no", ""),
+    ("taro milk tea, no creemer", "no creemer", "no creamer"),
+    ("matcha latte", "matcha", "matcha milk tea"),
 ]
 
 
@@ -89,6 +92,33 @@ def test_what_is_not_understood_is_named_with_the_nearest(
     assert (refused.value.code, refused.value.value) == ("not understood", word)
     assert refused.value.accepted[:1] == ((nearest,) if nearest else refused.value.accepted[:1])
     assert repr(word) in refused.value.message
+
+
+def test_nobody_is_offered_what_they_cannot_have_meant(demo: Book) -> None:
+    """Who asks for something is not offered to leave it out, nor a second drink."""
+    for text, never in (("matcha latte", "no matcha"), ("taro milk tea, almond milk", "almond milk tea")):
+        with pytest.raises(Refusal) as refused:
+            read_line(demo, text)
+        assert never not in refused.value.accepted
+        assert never not in refused.value.message
+
+
+@pytest.mark.parametrize(
+    ("text", "accepted"),
+    [
+        ("mango green tea hot", ("no ice", "less ice", "regular ice", "extra ice")),
+        ("taro milk tea 33 % sugar", ("no sugar", "quarter sugar", "half sugar", "less sugar", "full sugar",
+                                      "extra sugar")),
+        ("large ginger lemon tea", ("small", "medium")),
+        ("taro milk tea no taro", ("no creamer",)),
+        ("taro milk tea 9 shots", ("0", "1", "2")),
+        ("hot taro milk tea, popping pearls", ("pearls", "red beans")),
+    ],
+)  # fmt: skip
+def test_what_is_accepted_is_told_by_name(demo: Book, text: str, accepted: tuple[str, ...]) -> None:
+    with pytest.raises(Refusal) as refused:
+        resolve(demo, read_line(demo, text))
+    assert accepted_in_words(demo, refused.value)[: len(accepted)] == accepted
 
 
 @pytest.mark.parametrize(

@@ -140,7 +140,7 @@ def test_what_leaves_too_little_drink_is_refused_with_what_would_fit() -> None:
         resolve(strict, line)
     assert (refused.value.code, refused.value.field) == ("too full", "toppings")
     assert refused.value.value == "jelly, pearls, popping"
-    assert "less than 95% of the drink would be left" in refused.value.message
+    assert "less than 95 % of the drink would be left" in refused.value.message
     assert "size large" in refused.value.accepted
     for offered in refused.value.accepted:
         assert offered in refused.value.message
