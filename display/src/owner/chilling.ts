@@ -5,14 +5,16 @@ import type { ChillReading } from "../wire.gen";
 export interface KnownField {
   readonly key: Exclude<keyof ChillReading, "end_c">;
   readonly name: string;
+  /** The name where it stands alone, read out. */
+  readonly says: string;
   readonly unit: string;
 }
 
 export const KNOWN_FIELDS: readonly KnownField[] = [
-  { key: "liquid_g", name: "Liquid", unit: "g" },
-  { key: "liquid_c", name: "at", unit: "°C" },
-  { key: "ice_g", name: "Ice", unit: "g" },
-  { key: "ice_c", name: "at", unit: "°C" },
+  { key: "liquid_g", name: "Liquid", says: "Liquid, in grams", unit: "g" },
+  { key: "liquid_c", name: "at", says: "Liquid at, in °C", unit: "°C" },
+  { key: "ice_g", name: "Ice", says: "Ice, in grams", unit: "g" },
+  { key: "ice_c", name: "at", says: "Ice at, in °C", unit: "°C" },
 ];
 
 export type Known = Readonly<Record<KnownField["key"], string>>;

@@ -46,6 +46,7 @@ function KnownFigures({ known, onKnown }: { known: Known; onKnown: (known: Known
           {field.name}
           <span>
             <input
+              aria-label={field.says}
               autocomplete="off"
               inputMode={field.key === "ice_c" ? "text" : "decimal"}
               value={known[field.key]}
