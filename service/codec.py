@@ -44,6 +44,10 @@ def _steps_finished(body: dict[str, Any]) -> events.StepsFinished:
     return events.StepsFinished(steps=tuple(body.pop("steps")), **body)
 
 
+def _steps_reopened(body: dict[str, Any]) -> events.StepsReopened:
+    return events.StepsReopened(steps=tuple(body.pop("steps")), **body)
+
+
 _READERS: dict[str, Callable[[dict[str, Any]], Event]] = {
     "book-opened": lambda body: events.BookOpened(**body),
     "sold-out": lambda body: events.SoldOut(**body),
@@ -51,6 +55,7 @@ _READERS: dict[str, Callable[[dict[str, Any]], Event]] = {
     "rung-in": _rung_in,
     "step-started": lambda body: events.StepStarted(**body),
     "steps-finished": _steps_finished,
+    "steps-reopened": _steps_reopened,
     "drink-bumped": lambda body: events.DrinkBumped(**body),
     "drink-recalled": lambda body: events.DrinkRecalled(**body),
     "drink-voided": lambda body: events.DrinkVoided(**body),
@@ -65,6 +70,7 @@ _KINDS: dict[type[Event], str] = {
     events.RungIn: "rung-in",
     events.StepStarted: "step-started",
     events.StepsFinished: "steps-finished",
+    events.StepsReopened: "steps-reopened",
     events.DrinkBumped: "drink-bumped",
     events.DrinkRecalled: "drink-recalled",
     events.DrinkVoided: "drink-voided",

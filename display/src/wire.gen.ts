@@ -1363,7 +1363,9 @@ export interface Weighed {
   edits: Edit[];
 }
 /**
- * POST /api/drinks/work: alike drinks worked as one: steps are done, then the timer of one begins.
+ * POST /api/drinks/work: alike drinks worked as one.
+ *
+ * Steps of ``reopen`` are to do again, those of ``finish`` are done, then the timer of ``start`` begins.
  */
 export interface WorkIn {
   /**
@@ -1371,6 +1373,10 @@ export interface WorkIn {
    * @maxItems 200
    */
   drinks: string[];
+  /**
+   * @maxItems 200
+   */
+  reopen?: number[];
   /**
    * @maxItems 200
    */

@@ -9,6 +9,7 @@ import {
   byTicket,
   cellsOf,
   cellWords,
+  doneLast,
   measuredTwice,
   stepWords,
 } from "../src/bar/sheet";
@@ -52,6 +53,16 @@ describe("a row", () => {
       ["shake", "running", 1],
       ["seal", "none", 0],
     ]);
+  });
+
+  it("tells what was done last at a station, so that it can be done over", () => {
+    const doneAt = (id: string, at: number | null) =>
+      drink(id, { steps: [{ state: at === null ? "todo" : "done", started_at: null, finished_at: at }] });
+    const held = fromSnapshot(
+      snapshot(1, [ticket(1, { drinks: [doneAt("1.1", 20), doneAt("1.2", null), doneAt("1.3", 30)] })]),
+    );
+    const tasks = openRows(held).flatMap((row) => cellsOf(row, stations).map((cell) => ({ row, cell })));
+    expect(doneLast(tasks).map((task) => task.row.drink.id)).toEqual(["1.3", "1.1"]);
   });
 
   it("says its amounts as figures and in words", () => {

@@ -19,6 +19,7 @@ class Code(StrEnum):
     HANDED_OFF = "handed-off"
     TICKET_VOID = "ticket-void"
     DRINK_VOID = "drink-void"
+    DRINK_MADE = "drink-made"
     TICKET_CLOSED = "ticket-closed"
     NOT_READY = "not-ready"
     REASON_MISSING = "reason-missing"

@@ -152,13 +152,20 @@ def _several_operation(verb: str, summary: str, takes: type[wire.Wire], *problem
 def _add_several(routes: Routes, carry_out: CarryOut) -> None:
     @routes.add(
         _several_operation(
-            "work", "Finish steps of alike drinks, then start one", wire.WorkIn, "unknown-step"
+            "work",
+            "Reopen or finish steps of alike drinks, then start one",
+            wire.WorkIn,
+            "unknown-step",
+            "drink-made",
+            "handed-off",
         )
     )
     def work() -> Response:
         asked = request_message(wire.WorkIn)
         parts: list[DrinkCommand] = []
         for drink in asked.drinks:
+            if asked.reopen:
+                parts.append(ask.ReopenSteps(drink, tuple(asked.reopen)))
             if asked.finish:
                 parts.append(ask.FinishSteps(drink, tuple(asked.finish)))
             if asked.start is not None:

@@ -46,6 +46,8 @@ def line(event: Event) -> str:
             return f"drink {event.drink}: step {event.step} started"
         case events.StepsFinished():
             return f"drink {event.drink}: steps {', '.join(map(str, event.steps))} done"
+        case events.StepsReopened():
+            return f"drink {event.drink}: steps {', '.join(map(str, event.steps))} to do again"
         case events.DrinkBumped():
             return f"drink {event.drink} bumped"
         case events.DrinkRecalled():

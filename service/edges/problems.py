@@ -40,6 +40,7 @@ KINDS: dict[str, Kind] = {
     Code.DRINK_VOID: Kind(
         409, "Void", "The drink was struck off. Ring it in anew if it is wanted after all."
     ),
+    Code.DRINK_MADE: Kind(409, "Bumped", "The drink is bumped. Recall it before its steps are done over."),
     Code.TICKET_CLOSED: Kind(409, "Closed", "The order ended on an earlier day; it can only be reviewed."),
     Code.NOT_READY: Kind(409, "Not ready", "Hand an order off once all its drinks are bumped or void."),
     Code.REASON_MISSING: Kind(422, "A reason is missing", "A void needs a few words on why."),

@@ -63,9 +63,13 @@ class DrinksIn(Wire):
 
 
 class WorkIn(Wire):
-    """POST /api/drinks/work: alike drinks worked as one: steps are done, then the timer of one begins."""
+    """POST /api/drinks/work: alike drinks worked as one.
+
+    Steps of ``reopen`` are to do again, those of ``finish`` are done, then the timer of ``start`` begins.
+    """
 
     drinks: Annotated[list[Id], Field(min_length=1, max_length=200)]
+    reopen: Annotated[list[Annotated[int, Field(ge=1, le=200)]], Field(max_length=200)] = []  # noqa: RUF012  (pydantic copies it)
     finish: Annotated[list[Annotated[int, Field(ge=1, le=200)]], Field(max_length=200)] = []  # noqa: RUF012  (pydantic copies it)
     start: Annotated[int, Field(ge=1, le=200)] | None = None
 

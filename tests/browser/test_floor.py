@@ -59,6 +59,28 @@ def test_a_hand_off_by_mistake_is_taken_back_on_every_screen(
         page.close()
 
 
+def test_a_cell_touched_by_mistake_is_to_do_again(
+    shop: RunningShop, chromium: Browser, listen: Listen
+) -> None:
+    order(shop, "Ana", TARO)
+    bar, station = (listen(chromium.new_page(viewport=WALL)) for _ in range(2))
+    bar.goto(f"{shop.url}/bar")
+    station.goto(f"{shop.url}/station/scoop")
+    scoop = cell(bar.get_by_role("row", name=re.compile("Taro")), "Scoop & pump")
+    for again in ("bar", "station"):
+        touch(bar, scoop)
+        expect(scoop).to_have_accessible_name(re.compile(": done"))
+        expect(station.get_by_text("Nothing to do at Scoop & pump.")).to_be_visible()
+        if again == "bar":
+            touch(bar, scoop)
+        else:
+            touch(station, station.get_by_role("button", name=re.compile("of number 1 to do again")))
+        expect(scoop).to_have_accessible_name(re.compile(": to do"))
+        expect(station.get_by_role("button", name=re.compile("^Scoop & pump: to do"))).to_be_visible()
+    bar.close()
+    station.close()
+
+
 def test_alike_cups_are_one_row_until_they_are_taken_apart(
     shop: RunningShop, chromium: Browser, listen: Listen
 ) -> None:

@@ -19,6 +19,7 @@ ALL = Bar(
     ask.SellOut("milk", False),
     ask.StartStep("1.1", 1),
     ask.FinishSteps("1.1", (1, 2)),
+    ask.ReopenSteps("1.1", (2,)),
     ask.BumpDrink("1.1"),
     ask.RecallDrink("1.1"),
     ask.VoidDrink("1.2", "wrong"),
@@ -32,7 +33,7 @@ def test_every_kind_of_event_is_among_the_samples() -> None:
     kinds = {kind for part in get_args(events.Event) for kind in get_args(part) or (part,)}
     flat = {kind for kind in kinds if isinstance(kind, type)}
     assert {type(event) for event in ALL} == flat
-    assert len(flat) == 11
+    assert len(flat) == 12
 
 
 @pytest.mark.parametrize("event", ALL, ids=lambda event: type(event).__name__)
@@ -55,10 +56,12 @@ def test_a_record_of_the_first_version_is_still_read() -> None:
     assert event.lines[0].work == (events.Work("seal", "Seal", 5, 5),)
 
 
-def test_a_hand_off_taken_back_is_read_as_it_was_written() -> None:
+def test_what_was_taken_back_is_read_as_it_was_written() -> None:
     """Written out by hand, as above."""
     event = decode(Envelope(9, Record("hand-off-taken-back", 1, NOON, '{"order":"7"}')))
     assert event == events.HandOffTakenBack(NOON, "7")
+    reopened = decode(Envelope(9, Record("steps-reopened", 1, NOON, '{"drink":"7.2","steps":[3,4]}')))
+    assert reopened == events.StepsReopened(NOON, "7.2", (3, 4))
 
 
 @pytest.mark.parametrize(("tax", "rounded"), [(105, "order"), (104, "line")])

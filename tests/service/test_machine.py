@@ -82,7 +82,9 @@ class OrderLife(RuleBasedStateMachine):
         elif code is Code.HANDED_OFF:
             assert self.over[order] == "handed off"
         else:
-            assert code in (Code.UNKNOWN_STEP, Code.TICKET_CLOSED)
+            assert code in (Code.UNKNOWN_STEP, Code.TICKET_CLOSED) or (
+                code is Code.DRINK_MADE and drink == "made"
+            )
 
     @rule(drink=drinks, step=STEPS)
     def start(self, drink: str, step: int) -> None:
@@ -93,6 +95,11 @@ class OrderLife(RuleBasedStateMachine):
     def finish(self, drink: str, steps: list[int]) -> None:
         if self.ask_drink(ask.FinishSteps(drink, tuple(steps))):
             assert all(1 <= step <= len(WORK) for step in steps)
+
+    @rule(drink=drinks, steps=st.lists(STEPS, min_size=1, max_size=4))
+    def reopen(self, drink: str, steps: list[int]) -> None:
+        if self.ask_drink(ask.ReopenSteps(drink, tuple(steps))):
+            assert self.model[drink.partition(".")[0]][drink] == "open"
 
     @rule(drink=drinks)
     def bump(self, drink: str) -> None:

@@ -1,4 +1,4 @@
-"""A hand-off by mistake and its taking back; and several cups worked as one."""
+"""Hand-offs and steps by mistake, and their taking back; and several cups worked as one."""
 
 from __future__ import annotations
 
@@ -70,6 +70,38 @@ def test_its_life_goes_on_as_if_it_had_waited_at_the_counter() -> None:
     assert again.handed_off_at == NOON + 4 * MINUTE
 
 
+# --- steps done by mistake ------------------------------------------------------------------------
+
+
+def test_steps_reopened_are_as_if_no_hand_had_been_at_them() -> None:
+    bar = Bar(ring())
+    fresh = bar.state.tickets["1"].drinks
+    bar.tell(ask.FinishSteps("1.1", (1, 2)), later=MINUTE)
+    half = bar.state.tickets["1"].drinks
+    bar.tell(ask.StartStep("1.1", 5), later=MINUTE)
+    bar.tell(ask.FinishSteps("1.1", (4,)))
+    assert bar.tell(ask.ReopenSteps("1.1", (4, 5, 6))) == (
+        events.StepsReopened(NOON + 2 * MINUTE, "1.1", (4, 5)),
+    )
+    assert bar.state.tickets["1"].drinks == half
+    bar.tell(ask.ReopenSteps("1.1", (1, 2)))
+    assert bar.state.tickets["1"].drinks == fresh
+    assert ticket_state(bar.state.tickets["1"]) == "waiting"
+
+
+def test_a_go_that_was_taken_back_counts_in_no_time() -> None:
+    bar = Bar(ring())
+    bar.tell(ask.StartStep("1.1", 5), later=MINUTE)
+    bar.tell(ask.FinishSteps("1.1", (5,)), later=MINUTE)
+    bar.tell(ask.ReopenSteps("1.1", (5,)))
+    told = record([event for event in bar.events if isinstance(event, events.OrderEvent)])
+    assert (told.drinks[0].runs, told.drinks[0].done, told.state) == ([], set(), "waiting")
+    bar.tell(ask.StartStep("1.1", 5), later=MINUTE)
+    bar.tell(ask.FinishSteps("1.1", (5,)), later=MINUTE)
+    (run,) = record([event for event in bar.events if isinstance(event, events.OrderEvent)]).drinks[0].runs
+    assert (run.start, run.end) == (NOON + 3 * MINUTE, NOON + 4 * MINUTE)
+
+
 # --- several cups as one --------------------------------------------------------------------------
 
 
@@ -113,6 +145,9 @@ def test_several_drinks_over_http_all_or_none(shop: Shop) -> None:
     done = shop.post("/api/drinks/work", {"drinks": ["1.1", "1.2"], "finish": [1]})
     assert done == {"position": position + 2, "changed": True}
     assert shop.post("/api/drinks/work", {"drinks": ["1.1"], "finish": [1]})["changed"] is False
+    assert shop.post("/api/drinks/work", {"drinks": ["1.1", "1.2"], "reopen": [1, 2]})["changed"] is True
+    assert {each["state"] for each in shop.get("/api/queue")["tickets"][0]["drinks"]} == {"waiting"}
+    shop.post("/api/drinks/work", {"drinks": ["1.1", "1.2"], "finish": [1]})
     shop.post("/api/drinks/bump", {"drinks": ["1.1", "1.2"]})
     (ticket,) = shop.get("/api/queue")["tickets"]
     assert ticket["state"] == "ready"

@@ -49,9 +49,21 @@ export function cellName(row: Row, cell: Cell): string {
   return `${row.drink.id}/${cell.station.id}`;
 }
 
-/** Starts the cell's next timer, or finishes what is open in it: of all cups of the row at once, or of none. */
+/** A cell that was done, or begun, by mistake is to do again. */
+export function undoCell(row: Row, cell: Cell): Promise<void> {
+  const reopen = cell.steps.map((step) => step.number);
+  return sendOnce(cellName(row, cell), false, () =>
+    perform("/api/drinks/work", { drinks: idsOf(row), reopen }, `${cell.station.name} to do again`),
+  );
+}
+
+/**
+ * Starts the cell's next timer, or finishes what is open in it: of all cups of the row at once, or of none. A cell that is
+ * done is to do again.
+ */
 export function touchCell(row: Row, cell: Cell): Promise<void> {
-  if (row.drink.state === "void" || cell.state === "none" || cell.state === "done") return Promise.resolve();
+  if (row.drink.state === "void" || cell.state === "none") return Promise.resolve();
+  if (cell.state === "done") return undoCell(row, cell);
   const { finish, start } = cellAct(cell.steps, cell.states);
   const said = `${cell.station.name} ${start === null ? "done" : "started"}`;
   return sendOnce(cellName(row, cell), false, () =>

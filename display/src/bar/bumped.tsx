@@ -76,38 +76,43 @@ function Listed({ list }: { list: readonly Bump[] }): JSX.Element {
   );
 }
 
+/** The button that opens the list of all that can be recalled. */
+export function BumpedList(): JSX.Element {
+  return (
+    <button
+      type="button"
+      class="recall-list"
+      onClick={() => {
+        listOpen.value = true;
+      }}
+    >
+      All bumped
+    </button>
+  );
+}
+
+/** The list itself, while it is open. */
+export function Recalls(): JSX.Element | null {
+  const held = queue.value;
+  return held && listOpen.value ? <Listed list={bumpsByTicket(bumps(held))} /> : null;
+}
+
 /** The strip at the foot; `most` touches are shown, the rest is in the list. */
 export function Bumped({ most }: { most: number }): JSX.Element {
   const held = queue.value;
   const list = held ? bumps(held) : [];
   return (
-    <>
-      <section class="bumped" aria-label="Bumped last">
-        <h2>Bumped</h2>
-        {list.length === 0 ? (
-          <p class="bumped-none">Nothing to recall.</p>
-        ) : (
-          <>
-            <ul>
-              {list.slice(0, most).map((bump) => (
-                <li key={`${bump.ticket.id}/${bump.at}`}>
-                  <RecallButton bump={bump} words={bumpWords(bump)} />
-                </li>
-              ))}
-            </ul>
-            <button
-              type="button"
-              class="recall-list"
-              onClick={() => {
-                listOpen.value = true;
-              }}
-            >
-              All bumped
-            </button>
-          </>
-        )}
-      </section>
-      {listOpen.value && <Listed list={bumpsByTicket(list)} />}
-    </>
+    <section class="bumped" aria-label="Bumped last">
+      <h2>Bumped</h2>
+      {list.length === 0 && <p class="bumped-none">Nothing to recall.</p>}
+      <ul>
+        {list.slice(0, most).map((bump) => (
+          <li key={`${bump.ticket.id}/${bump.at}`}>
+            <RecallButton bump={bump} words={bumpWords(bump)} />
+          </li>
+        ))}
+      </ul>
+      <BumpedList />
+    </section>
   );
 }

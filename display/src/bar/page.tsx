@@ -12,7 +12,7 @@ import { linkState, menu, menuFault, news, queue } from "../shop";
 import { counted } from "../words";
 import { watch } from "./alarms";
 import { apart, cupsOf, folded } from "./alike";
-import { Bumped } from "./bumped";
+import { Bumped, Recalls } from "./bumped";
 import { Details } from "./details";
 import { Settings, SoundSwitch } from "./settings";
 import { Struck } from "./struck";
@@ -76,6 +76,7 @@ export function BarPage(): JSX.Element {
       <Says />
       <Struck />
       <Bumped most={5} />
+      <Recalls />
       {open && <Details row={open} onClose={() => setOpen(null)} />}
       {settings && <Settings onClose={() => setSettings(false)} />}
     </div>

@@ -64,6 +64,13 @@ export function aheadOf(
   }));
 }
 
+/** The cells that are done, done last first. */
+export function doneLast<Task extends { readonly cell: Cell }>(tasks: readonly Task[]): Task[] {
+  const at = ({ cell }: Task): number =>
+    Math.max(...cell.steps.map((step) => cell.states[step.number - 1]?.finished_at ?? 0));
+  return tasks.filter(({ cell }) => cell.state === "done").sort((one, other) => at(other) - at(one));
+}
+
 /** Whether an amount is read off in millilitres rather than counted. */
 export function isPoured(step: Step): boolean {
   return step.amount?.kind === "jug" || step.amount?.kind === "jigger";

@@ -44,7 +44,7 @@ function Columns({ rows, stations }: { rows: readonly Row[]; stations: readonly 
 export function Legend(): JSX.Element {
   const keys: readonly (readonly [string, string])[] = [
     ["Arrows", "move"],
-    ["Enter", "do the cell"],
+    ["Enter", "do or undo"],
     ["B", "bump"],
     ["T", "bump ticket"],
     ["R", "recall last"],

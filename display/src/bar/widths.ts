@@ -4,7 +4,7 @@ import { GROUP, marksOf } from "../parts/marks";
 import type { Row } from "../queue";
 import { lengthWords, runsAlone } from "../timers";
 import type { Station, Step } from "../wire.gen";
-import { amountFigure, isPoured } from "./sheet";
+import { amountFigure, isPoured, measuredTwice } from "./sheet";
 
 /** What a column needs, in widths of a letter: no word cut (`least`), and so that cells stay low (`wanted`). */
 export interface Room {
@@ -17,12 +17,11 @@ const FIGURE = 1.5;
 const MARK = 1.15;
 const LEAST = 4;
 
-/** Letters' width of the figure with its marks or its unit. */
-function countRoom(step: Step): number {
+/** Letters' width of the figure with its marks, its unit, or both where two tools measure the ingredient. */
+function countRoom(step: Step, twice: boolean): number {
   if (!step.amount) return 0;
-  const beside = isPoured(step)
-    ? 3
-    : 0.5 + Math.min(marksOf(step.amount.kind, step.amount.count), GROUP) * MARK;
+  const marks = 0.5 + Math.min(marksOf(step.amount.kind, step.amount.count), GROUP) * MARK;
+  const beside = isPoured(step) ? 3 : marks + (twice ? step.amount.unit.length + 0.5 : 0);
   return amountFigure(step).length * FIGURE + beside;
 }
 
@@ -33,9 +32,10 @@ export function roomOf(steps: readonly Step[]): Room {
   for (const step of steps) {
     const length = step.duration && runsAlone(step) ? lengthWords(step.duration) : "";
     const words = [...step.short.split(/\s+/), length].map((word) => word.length);
-    least = Math.max(least, countRoom(step), ...words);
+    const count = countRoom(step, measuredTwice(steps, step));
+    least = Math.max(least, countRoom(step, false), ...words);
     // How long an amount takes may stand below it; how long mere work takes belongs beside it.
-    wanted = Math.max(wanted, countRoom(step) + step.short.length + 1.5 + (step.amount ? 0 : length.length));
+    wanted = Math.max(wanted, count + step.short.length + 1.5 + (step.amount ? 0 : length.length));
   }
   return { least, wanted: Math.max(least, wanted) };
 }

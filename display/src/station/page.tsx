@@ -11,7 +11,7 @@ import { watch } from "../bar/alarms";
 import { apart, cupsOf, folded } from "../bar/alike";
 import { BelowSheet } from "../bar/below";
 import { Wait } from "../bar/bracket";
-import { Bumped } from "../bar/bumped";
+import { Recalls } from "../bar/bumped";
 import { CellBody } from "../bar/cell";
 import { Details } from "../bar/details";
 import { useBelow } from "../bar/more";
@@ -25,6 +25,7 @@ import { Top } from "../parts/top";
 import { openRows, type Row } from "../queue";
 import { linkState, menu, queue } from "../shop";
 import { counted } from "../words";
+import { Done } from "./done";
 
 interface Task {
   readonly row: Row;
@@ -64,13 +65,13 @@ export function StationPage({ id }: { id: string }): JSX.Element {
   const held = queue.value;
   const stations = menu.value?.stations ?? [];
   const station = stations.find((one) => one.id === id);
-  const tasks: Task[] =
+  const all: Task[] =
     held && station
       ? folded(openRows(held), apart.value)
           .filter((row) => row.drink.state !== "void")
           .flatMap((row) => cellsOf(row, [station]).map((cell) => ({ row, cell })))
-          .filter(({ cell }) => cell.state === "todo" || cell.state === "running")
       : [];
+  const tasks = all.filter(({ cell }) => cell.state === "todo" || cell.state === "running");
   const below = useBelow(scroller, tasks);
   return (
     <div class={`sheet-page station-page link-${linkState.value}`}>
@@ -131,7 +132,8 @@ export function StationPage({ id }: { id: string }): JSX.Element {
       </main>
       <Says />
       <Struck />
-      <Bumped most={3} />
+      <Done tasks={all} />
+      <Recalls />
       {open && <Details row={open} onClose={() => setOpen(null)} />}
       {settings && <Settings onClose={() => setSettings(false)} />}
     </div>

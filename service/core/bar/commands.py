@@ -58,6 +58,14 @@ class FinishSteps:
 
 
 @dataclass(frozen=True, slots=True)
+class ReopenSteps:
+    """Take back that steps were begun or done."""
+
+    drink: str
+    steps: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class BumpDrink:
     """Mark a drink made."""
 
@@ -133,7 +141,7 @@ class OpenBook:
     anyway: bool = False
 
 
-DrinkCommand = StartStep | FinishSteps | BumpDrink | RecallDrink | VoidDrink
+DrinkCommand = StartStep | FinishSteps | ReopenSteps | BumpDrink | RecallDrink | VoidDrink
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from service.core.bar.events import (
     HandOffTakenBack,
     SoldOut,
     StepsFinished,
+    StepsReopened,
     StepStarted,
 )
 from service.core.bar.evolve import evolve_all
@@ -39,7 +40,14 @@ def decide(state: State, command: Command, now: int) -> tuple[Event, ...]:
     match command:
         case ask.RingIn():
             return ring_in(state, command, at)
-        case ask.StartStep() | ask.FinishSteps() | ask.BumpDrink() | ask.RecallDrink() | ask.VoidDrink():
+        case (
+            ask.StartStep()
+            | ask.FinishSteps()
+            | ask.ReopenSteps()
+            | ask.BumpDrink()
+            | ask.RecallDrink()
+            | ask.VoidDrink()
+        ):
             return _at_drink(state, command, at)
         case ask.Together():
             return _together(state, command, at)
@@ -69,6 +77,8 @@ def _at_drink(state: State, command: ask.DrinkCommand, at: int) -> tuple[Event, 
         return _void(find_drink(state, command.drink), reason, at)
     if isinstance(command, ask.RecallDrink):
         return _recall(not_void(find_drink(state, command.drink)), at)
+    if isinstance(command, ask.ReopenSteps):
+        return _reopen(not_void(find_drink(state, command.drink)), command.steps, at)
     drink = _still_there(state, command.drink)
     if drink is None:
         return ()
@@ -128,6 +138,15 @@ def _finish(drink: Drink, steps: tuple[int, ...], at: int) -> tuple[Event, ...]:
     wanted = find_steps(drink, steps, "steps")
     still_open = tuple(n for n in wanted if drink.steps[n - 1].state != "done")
     return (StepsFinished(at, drink.id, still_open),) if still_open else ()
+
+
+def _reopen(drink: Drink, steps: tuple[int, ...], at: int) -> tuple[Event, ...]:
+    wanted = find_steps(drink, steps, "steps")
+    if drink.state == "made":
+        message = f"Drink {drink.id} is bumped: recall it first."
+        raise Refused(Code.DRINK_MADE, message, "drink", drink.id, (f"recall {drink.id}",))
+    begun = tuple(n for n in wanted if drink.steps[n - 1].state != "todo")
+    return (StepsReopened(at, drink.id, begun),) if begun else ()
 
 
 def _bump(drink: Drink, at: int) -> tuple[Event, ...]:

@@ -103,6 +103,15 @@ class StepsFinished:
 
 
 @dataclass(frozen=True, slots=True)
+class StepsReopened:
+    """Steps begun or marked done by mistake are to do again, as if no hand had been at them."""
+
+    at: int
+    drink: str
+    steps: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class DrinkBumped:
     """A drink was made; steps still open count as done with it."""
 
@@ -144,7 +153,7 @@ class HandOffTakenBack:
     order: str
 
 
-DrinkEvent = StepStarted | StepsFinished | DrinkBumped | DrinkRecalled | DrinkVoided
+DrinkEvent = StepStarted | StepsFinished | StepsReopened | DrinkBumped | DrinkRecalled | DrinkVoided
 OrderEvent = RungIn | DrinkEvent | HandedOff | HandOffTakenBack
 Event = BookOpened | SoldOut | BackOn | OrderEvent
 

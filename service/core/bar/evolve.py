@@ -18,6 +18,7 @@ from service.core.bar.events import (
     RungIn,
     SoldOut,
     StepsFinished,
+    StepsReopened,
     StepStarted,
     Work,
     order_of,
@@ -126,6 +127,8 @@ def _drink(drink: Drink, event: DrinkEvent) -> Drink:
         case StepsFinished():
             steps = _with(drink.steps, event.steps, lambda step: _done(step, event.at))
             return replace(drink, state="making", steps=steps)
+        case StepsReopened():
+            return _unbegun(drink, _with(drink.steps, event.steps, lambda _: Step()))
         case DrinkBumped():
             steps = tuple(_done(step, event.at) for step in drink.steps)
             return replace(drink, state="made", steps=steps, bumped_at=event.at, unbumped=drink.steps)
@@ -143,8 +146,13 @@ def _recalled(drink: Drink) -> Drink:
     steps = drink.unbumped
     if all(step.state == "done" for step in steps):
         steps = _with(steps, last_station(drink.rung.work), lambda _: Step())
+    return replace(_unbegun(drink, steps), bumped_at=None, unbumped=())
+
+
+def _unbegun(drink: Drink, steps: tuple[Step, ...]) -> Drink:
+    """The drink with these steps: waiting again if no hand has been at any."""
     begun = any(step.state != "todo" for step in steps)
-    return replace(drink, state="making" if begun else "waiting", steps=steps, bumped_at=None, unbumped=())
+    return replace(drink, state="making" if begun else "waiting", steps=steps)
 
 
 def last_station(work: Sequence[Work]) -> tuple[int, ...]:

@@ -20,6 +20,7 @@ from service.core.bar.events import (
     RungIn,
     RungLine,
     StepsFinished,
+    StepsReopened,
     StepStarted,
 )
 from service.core.bar.evolve import last_station
@@ -139,6 +140,8 @@ def _tell(drink: DrinkRecord, event: DrinkEvent) -> None:
             drink.runs.append(Run(event.step, event.at, None))
         case StepsFinished():
             _finish(drink, event.steps, event.at)
+        case StepsReopened():
+            _reopen(drink, event.steps)
         case DrinkBumped():
             steps = range(1, len(drink.rung.work) + 1)
             _finish(drink, [step for step in steps if step not in drink.done], event.at)
@@ -159,6 +162,14 @@ def _finish(drink: DrinkRecord, steps: Iterable[int], at: int) -> None:
         else:
             drink.runs.append(Run(step, None, at))
         drink.done.add(step)
+
+
+def _reopen(drink: DrinkRecord, steps: Iterable[int]) -> None:
+    """A go at a step that was taken back was none."""
+    for step in steps:
+        last = max(n for n, run in enumerate(drink.runs) if run.step == step)
+        del drink.runs[last]
+        drink.done.discard(step)
 
 
 def _stop(drink: DrinkRecord, at: int) -> None:
