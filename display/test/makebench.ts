@@ -53,7 +53,7 @@ export const SHAPES: TableShape[] = [
   shape("tools", {
     path: ["tools"],
     one: "tool",
-    fields: [field("name"), field("holds", { kind: "quantity" })],
+    fields: [field("name"), field("one"), field("many"), field("holds", { kind: "quantity" })],
   }),
   shape("sizes", { path: ["sizes"], one: "cup size", fields: [field("name")] }),
   shape("sugar", {
@@ -129,7 +129,12 @@ export const BOOK: Workbook = {
   files: [
     file("shop.toml", [
       table(["shop"], "shop", [entry("name")]),
-      table(["tools", "scoop"], "tools", [entry("name", "level scoop"), entry("holds", "20 ml")]),
+      table(["tools", "scoop"], "tools", [
+        entry("name", "level scoop"),
+        entry("one", "scoop"),
+        entry("many", "scoops"),
+        entry("holds", "20 ml"),
+      ]),
       table(["sizes", "small"], "sizes", [entry("name")]),
       table(["sugar"], "sugar", [entry("0", "no sugar"), entry("100", "full sugar")]),
     ]),

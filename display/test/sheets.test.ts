@@ -176,6 +176,17 @@ describe("one more of a kind", () => {
     );
   });
 
+  it("has measuring words of its own, so that no amount can be read for two tools", () => {
+    const [like] = likes(at(), kind("tool"));
+    const made = putThing(NO_EDITS, { kind: kind("tool"), name: "Teaspoon", id: "teaspoon", like });
+    expect(made.added[0]?.values).toEqual({
+      name: "Teaspoon",
+      one: "teaspoon",
+      many: "teaspoons",
+      holds: "20 ml",
+    });
+  });
+
   it("says what it lacks, and whose id it has", () => {
     const wanted = { kind: kind("tool"), name: "Scoop", id: "scoop", like: undefined };
     expect(objection(at(), wanted)).toContain("SCOOP");

@@ -38,12 +38,17 @@ export function showDrink(drink: string): void {
   chosen.value = { ...chosen.peek(), Drinks: `drinks/${drink}.toml` };
 }
 
+/** Tries the drink of a file, with the choices made so far as far as it has them. */
+export function tryDrinkOf(file: string): void {
+  const drink = tryMenu.peek()?.drinks.find((one) => `drinks/${one.id}.toml` === file);
+  const now = tried.peek();
+  if (drink && now && now.drink !== drink.id) tried.value = changeDrink(now, drink);
+}
+
 /** Chooses what to edit; a drink that is edited is the one tried. */
 export function choose(of: Group, id: string): void {
   chosen.value = { ...chosen.peek(), [of]: id };
-  const drink = tryMenu.peek()?.drinks.find((one) => `drinks/${one.id}.toml` === id);
-  const now = tried.peek();
-  if (of === "Drinks" && drink && now && now.drink !== drink.id) tried.value = changeDrink(now, drink);
+  if (of === "Drinks") tryDrinkOf(id);
 }
 
 /** What is chosen in the group: by hand, or the drink that is tried. */

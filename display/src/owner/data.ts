@@ -111,19 +111,20 @@ export async function textNow(file: string): Promise<string> {
   return found?.text ?? "";
 }
 
-/** Begins with the first drink of the menu where none was chosen. */
+/** Begins with the first drink of the menu where none was chosen, or the one chosen is gone. */
 function begin(): void {
-  const drinks = menu.value?.drinks ?? [];
+  if (tryMenu.peek() === undefined) tryMenu.value = menu.value;
+  const drinks = tryMenu.peek()?.drinks ?? [];
   const [first] = drinks;
-  if (!first) return;
-  if (tryMenu.peek() === undefined) tryMenu.value = menu.peek();
-  const known = [...drinks, ...(tryMenu.peek()?.drinks ?? [])];
-  if (!known.some((drink) => drink.id === tried.peek()?.drink)) tried.value = plainDraft(first);
+  if (first && !drinks.some((drink) => drink.id === tried.peek()?.drink)) tried.value = plainDraft(first);
 }
 
-/** The menu that a trial told, with the drinks that it takes off still in it: their sentence stays. */
+/** The menu that a trial told, with the drinks that only the next save takes off: their sentence stays. */
 function withGone(told: Menu): Menu {
-  const gone = (menu.peek()?.drinks ?? []).filter((drink) => !told.drinks.some((one) => one.id === drink.id));
+  const saved = desk.peek()?.saved;
+  const gone = (tryMenu.peek()?.drinks ?? []).filter(
+    ({ id }) => saved?.has(`drinks/${id}.toml`) && !told.drinks.some((one) => one.id === id),
+  );
   return { ...told, drinks: [...told.drinks, ...gone] };
 }
 
@@ -138,6 +139,7 @@ async function tryOut(signal: AbortSignal): Promise<void> {
     batch(() => {
       trial.value = { asking: false, last, fault: "" };
       if (last.menu) tryMenu.value = withGone(last.menu);
+      begin();
     });
   } catch (error) {
     if (!signal.aborted) trial.value = { ...trial.peek(), asking: false, fault: reason(error) };

@@ -11,7 +11,7 @@ import type { Trial } from "../wire.gen";
 import { counted } from "../words";
 import { faultPlace, showFault } from "./chosen";
 import { book, bookFault, edit, edits, followEdits, putAside, trial, tried } from "./data";
-import { countOf, NO_EDITS } from "./edits";
+import { countOf, isRemoved, NO_EDITS } from "./edits";
 import { Forms } from "./forms";
 import { Movers, moverWords } from "./movers";
 import { OutcomeView } from "./outcome";
@@ -42,6 +42,10 @@ function BookRefused({ faults }: { faults: Trial["faults"] }): JSX.Element {
 
 function Tried({ last, edited }: { last: Trial; edited: boolean }): JSX.Element {
   if (!last.before || !last.after) return <BookRefused faults={last.faults} />;
+  const drink = tried.value?.drink ?? "";
+  if (last.after.line === null && isRemoved(edits.value, `drinks/${drink}.toml`, [])) {
+    return <p class="nothing">Once this is saved the register no longer offers it.</p>;
+  }
   // A drink that is new on the menu, or can be made only now, has nothing to be compared with.
   const compared = edited && last.before.build !== null;
   return (

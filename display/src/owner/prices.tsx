@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import type { BookFault } from "../wire.gen";
 import { capital } from "../words";
+import { tryDrinkOf } from "./chosen";
 import { edit, edits } from "./data";
 import { heldAt, same, setKey } from "./edits";
 import type { FieldForm, Sheet } from "./sheets";
@@ -25,6 +26,7 @@ function Price({
       {entry.label ?? entry.key.replaceAll("_", " ")}
       <input
         inputMode="decimal"
+        onFocus={() => tryDrinkOf(file)}
         autocomplete="off"
         value={typeof value === "string" ? value : ""}
         placeholder="none"

@@ -5,7 +5,7 @@ import { useEffect, useState } from "preact/hooks";
 import { act, reason } from "../api";
 import { Dialog } from "../parts/dialog";
 import type { Proof, Saved } from "../wire.gen";
-import { counted } from "../words";
+import { counted, listed } from "../words";
 import { book, edit, edits, readBook } from "./data";
 import { countOf, NO_EDITS } from "./edits";
 import { Progress } from "./progress";
@@ -65,8 +65,9 @@ function Noting(): JSX.Element {
           />
         </label>
         <p>
-          {counted(countOf(edits.value), "edit")} go into the book’s files; comments and order stay. Then
-          every combination is proved, and the version opens by itself when the proof holds.
+          {counted(countOf(edits.value), "edit")} {countOf(edits.value) === 1 ? "goes" : "go"} into the book’s
+          files; comments stay. Then every combination is proved, and the version opens by itself when the
+          proof holds.
         </p>
         {wrong && (
           <p class="fault" role="alert">
@@ -117,6 +118,17 @@ export function OwnWord({ version, onDone }: { version: string; onDone: () => vo
   );
 }
 
+function proofPage(of: Saved): string {
+  return `/owner/proof?version=${encodeURIComponent(of.version)}`;
+}
+
+/** What was saved, by the names of drinks and shared files. */
+function changedWords(of: Saved): string {
+  if (of.changed.length === 0) return "Nothing was changed";
+  const names = of.changed.map((file) => book.value?.files.find((one) => one.file === file)?.title ?? file);
+  return `Saved: ${listed(names)}`;
+}
+
 function Became({ of, proof }: { of: Saved; proof: Proof | undefined }): JSX.Element {
   const [word, setWord] = useState(false);
   const open = book.value?.open === of.version;
@@ -136,7 +148,7 @@ function Became({ of, proof }: { of: Saved; proof: Proof | undefined }): JSX.Ele
     return (
       <p>
         The proof is not at work, so the version stays a draft.{" "}
-        <a href={`/owner/proof?version=${encodeURIComponent(of.version)}`}>Go on with the proof.</a>
+        <a href={proofPage(of)}>Go on with the proof.</a>
       </p>
     );
   }
@@ -149,6 +161,10 @@ function Became({ of, proof }: { of: Saved; proof: Proof | undefined }): JSX.Ele
     <>
       <p>It stays a draft, and the register goes on with the version before.</p>
       <Violations proof={proof} most={4} />
+      <p>
+        What to do: close this and mend what fails, and save again; or take the earlier files back on{" "}
+        <a href="/owner/versions">Versions</a>. <a href={proofPage(of)}>The whole proof, with advice.</a>
+      </p>
       <OwnWord version={of.version} onDone={() => setWord(true)} />
     </>
   );
@@ -158,7 +174,7 @@ function AfterSave({ of }: { of: Saved }): JSX.Element {
   const { proof, fault } = useProof(of.state === "open" ? null : of.version);
   return (
     <Dialog
-      title={of.changed.length > 0 ? `Saved: ${of.changed.join(", ")}` : "Nothing was changed"}
+      title={changedWords(of)}
       onClose={() => {
         saved.value = null;
         void readBook();

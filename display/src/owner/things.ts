@@ -6,7 +6,19 @@ import { takenBy } from "./offers";
 import { type Desk, type Sheet, sheetsOf } from "./sheets";
 
 /** What is one thing's own, and is never taken over from another. */
-const OWN = ["name", "short", "brand"];
+const OWN = ["name", "short", "brand", "one", "many"];
+
+/** The words that a new thing has of its own: those of its kind, and of the one it is like, made of its name. */
+function ownWords({ kind, like }: Wanted, name: string): Values {
+  const has = (key: string): boolean => kind.fields.some((field) => field.key === key);
+  const said = like?.fields.some(({ key, value }) => key === "one" && value !== null) ?? false;
+  const word = name.toLowerCase();
+  return {
+    name,
+    ...(has("short") ? { short: shortened(name) } : {}),
+    ...(has("one") && said ? { one: word, many: word.endsWith("s") ? word : `${word}s` } : {}),
+  };
+}
 
 /** The tables of a kind, as they are by now: what a new one can be like. */
 export function likes(desk: Desk, kind: TableShape): Sheet[] {
@@ -67,10 +79,9 @@ export function putThing(edits: Edits, wanted: Wanted): Edits {
   const name = wanted.name.trim();
   const path = placeOf(wanted);
   if (isKeyed(kind)) return setKey(edits, kind.file, path, name);
-  const short = kind.fields.some(({ key }) => key === "short") ? { short: shortened(name) } : {};
   return putTable(edits, {
     file: kind.file,
     path,
-    values: { name, ...short, ...(like ? valuesLike(edits, like) : {}) },
+    values: { ...ownWords(wanted, name), ...(like ? valuesLike(edits, like) : {}) },
   });
 }
