@@ -5,6 +5,7 @@ The reader has seen to single values; here things are held against each other.
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
@@ -40,29 +41,40 @@ def _check_names(book: Book, pages: Pages) -> None:
     sugars = [(str(level.percent), level.name) for level in book.sugars.values()]
     _distinct(pages["shop.toml"], "sugar", sugars, inner=None)
     _distinct(pages["pantry.toml"], None, [(i.id, i.name) for i in book.pantry.values()])
+    shorts = [(i.id, i.short) for i in book.pantry.values()]
+    _distinct(pages["pantry.toml"], None, shorts, inner="short", what="short name")
     choices: Path = ("toppings", "choices")
     toppings = [(topping.id, topping.name) for topping in book.toppings.values()]
     _distinct(pages["extras.toml"], choices, toppings)
     _distinct(pages["extras.toml"], "milks", [(milk.id, milk.name) for milk in book.milks.values()])
     seen: dict[str, str] = {}
     for drink in book.drinks.values():
-        first = seen.setdefault(drink.name.casefold(), drink.id)
+        first = seen.setdefault(_looks(drink.name), drink.id)
         if first != drink.id:
             message = f"{drink.name!r} is the name of {first} already; accepted: a name of its own"
             pages[f"drinks/{drink.id}.toml"].fault(("name",), drink.name, "a name of its own", message)
 
 
+def _looks(name: str) -> str:
+    """A name as it looks: letters of either case and however they are put together are the same."""
+    return " ".join(unicodedata.normalize("NFKC", name).casefold().split())
+
+
 def _distinct(
-    page: Page, table: str | Path | None, named: Iterable[tuple[str, str]], inner: str | None = "name"
+    page: Page,
+    table: str | Path | None,
+    named: Iterable[tuple[str, str]],
+    inner: str | None = "name",
+    what: str = "name",
 ) -> None:
     seen: dict[str, str] = {}
     base: Path = () if table is None else (table,) if isinstance(table, str) else table
     for key, name in named:
-        first = seen.setdefault(name.casefold(), key)
+        first = seen.setdefault(_looks(name), key)
         if first != key:
             path = (*base, key) if inner is None else (*base, key, inner)
-            message = f"{name!r} is the name of {first} already; accepted: a name of its own"
-            page.fault(path, name, "a name of its own", message)
+            message = f"{name!r} is the {what} of {first} already; accepted: a {what} of its own"
+            page.fault(path, name, f"a {what} of its own", message)
 
 
 def _check_counter_order(book: Book, drink: Drink, page: Page) -> None:

@@ -13,6 +13,7 @@ import stat
 import tomllib
 from collections.abc import Mapping
 from decimal import Decimal
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -34,6 +35,9 @@ MOST_BYTES = 256 * 1024
 
 MOST_FILES = 200
 """The most files a book may have."""
+
+MOST_IN_LINE = 1000
+"""The longest line, in characters. A key of very many parts would keep the parser busy for hours."""
 
 
 def read_book(folder: Path) -> Book:
@@ -153,6 +157,12 @@ def _check_amount_of_text(files: Mapping[str, str], faults: list[Fault]) -> None
 
 def _root(name: str, text: str, faults: list[Fault]) -> Table:
     """The top table of a file, or an empty one after a fault in its TOML."""
+    for number, written in enumerate(text.split("\n"), 1):
+        if len(written) > MOST_IN_LINE:
+            found, accepted = f"{len(written)} characters", f"at most {MOST_IN_LINE} characters in a line"
+            message = f"this line is too long ({found}); accepted: {accepted}"
+            faults.append(Fault(name, number, "(line)", found, accepted, message))
+            return Table(Page(name, {(): 1}), (), {})
     try:
         data = tomllib.loads(text, parse_float=Decimal)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError) as problem:
@@ -173,15 +183,7 @@ def _read_files(folder: Path, faults: list[Fault]) -> dict[str, str]:
         faults.append(_whole_file(str(folder), "no folder", "a folder", "is not a folder that can be read"))
         return files
     names = [name for name in SHARED if (folder / name).is_symlink() or (folder / name).exists()]
-    drinks = folder / "drinks"
-    if drinks.is_symlink():
-        faults.append(
-            _whole_file("drinks", "a link", "a folder", "is a link; accepted: a folder in the book itself")
-        )
-    elif drinks.is_dir():
-        names += [
-            f"drinks/{entry.name}" for entry in sorted(drinks.iterdir()) if not entry.name.startswith(".")
-        ]
+    names += _names_of_drinks(folder / "drinks", faults)
     if len(names) > MOST_FILES:
         _check_amount_of_text(dict.fromkeys(names, ""), faults)
         return files
@@ -190,6 +192,27 @@ def _read_files(folder: Path, faults: list[Fault]) -> dict[str, str]:
         if text is not None:
             files[name] = text
     return files
+
+
+def _names_of_drinks(drinks: Path, faults: list[Fault]) -> list[str]:
+    """The names of the files in drinks/ in order, hidden ones left out; no more than would be too many."""
+    if drinks.is_symlink():
+        accepted = "a folder in the book itself"
+        faults.append(_whole_file("drinks", "a link", "a folder", f"is a link; accepted: {accepted}"))
+        return []
+    try:
+        entries = drinks.iterdir() if drinks.is_dir() else iter(())
+        shown = (entry.name for entry in entries if not entry.name.startswith("."))
+        names = sorted(islice(shown, MOST_FILES + 1))
+    except OSError as problem:
+        message = f"is a folder that cannot be read ({problem.strerror}); accepted: a folder of drinks"
+        faults.append(_whole_file("drinks", "a folder that cannot be read", "a folder of drinks", message))
+        return []
+    for name in names:
+        if not (name.isprintable() and name.isascii()):
+            # Told in escapes: the name itself may turn the line it stands in, or fit no terminal.
+            _drink_id(f"drinks/{ascii(name)[1:-1]}", faults)
+    return [f"drinks/{name}" for name in names if name.isprintable() and name.isascii()]
 
 
 def _read_file(folder: Path, name: str, faults: list[Fault]) -> str | None:
@@ -214,7 +237,8 @@ def _read_file(folder: Path, name: str, faults: list[Fault]) -> str | None:
         )
         return None
     try:
-        return data.decode("utf-8").replace("\r\n", "\n")
+        # Editors of other systems write a mark at the front and two characters at the end of a line.
+        return data.decode("utf-8").removeprefix("\ufeff").replace("\r\n", "\n")
     except UnicodeDecodeError as problem:
         line = data[: problem.start].count(b"\n") + 1
         found = f"byte {data[problem.start]:#04x}"

@@ -27,6 +27,9 @@ ROUNDED: tuple[Literal["order", "line"], ...] = ("order", "line")
 
 FACTORS: tuple[Factors, ...] = get_args(Factors)
 
+MOST_SUGARS = 30
+"""The most sugar levels: a menu with more cannot be read, nor proved."""
+
 V = TypeVar("V")
 
 
@@ -178,7 +181,11 @@ def _family(key: str, table: Table) -> Family:
 
 def _sugars(table: Table) -> dict[int, SugarLevel]:
     levels: dict[int, SugarLevel] = {}
-    for key in table:
+    keys = tuple(table)
+    if len(keys) > MOST_SUGARS:
+        accepted = f"at most {MOST_SUGARS} levels"
+        table.fault(None, accepted, f"holds {len(keys)} levels; accepted: {accepted}")
+    for key in keys[:MOST_SUGARS]:
         name = table.text(key, 30)
         if not (key.isascii() and key.isdecimal() and int(key) <= 500):
             accepted = "per cents from 0 to 500"

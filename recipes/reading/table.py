@@ -11,6 +11,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
+from itertools import islice
 from typing import Any, TypeVar
 
 from recipes.faults import Fault
@@ -18,6 +19,12 @@ from recipes.reading.locate import Path, line_of
 from recipes.units import NotAQuantity, number
 
 _MISSING = object()
+
+MOST_FAULTS = 100
+"""How many faults of one file are told at once; nobody mends more than that in one sitting."""
+
+MOST_QUANTITY = 80
+"""The longest text of a quantity, in characters."""
 
 T = TypeVar("T", bound=str | int)
 
@@ -31,10 +38,20 @@ class Page:
     faults: list[Fault] = field(default_factory=list)
 
     def fault(self, path: Path, found: object, accepted: str, message: str) -> None:
-        """Note a fault at ``path``."""
+        """Note a fault at ``path``; past ``MOST_FAULTS`` only that there are more."""
+        if self.is_full():
+            return
         key = ".".join(str(part + 1) if isinstance(part, int) else part for part in path) or "(file)"
         shown = "nothing" if found is _MISSING else _shown(found)
-        self.faults.append(Fault(self.file, line_of(self.lines, path), key, shown, accepted, message))
+        line = line_of(self.lines, path)
+        self.faults.append(Fault(self.file, line, key, shown, accepted, message))
+        if self.is_full():
+            more = f"has more than {MOST_FAULTS} faults; the others are told once these are mended"
+            self.faults.append(Fault(self.file, line, "(file)", shown, f"{MOST_FAULTS} faults mended", more))
+
+    def is_full(self) -> bool:
+        """Whether no more faults of this file are noted."""
+        return len(self.faults) >= MOST_FAULTS
 
 
 def _shown(value: object) -> str:
@@ -95,9 +112,10 @@ class Table:
         value = self._take(key, str, accepted)
         if value is None:
             return ""
+        # Printable: without control characters, such as those that turn the direction of what is read.
         if not value.strip() or len(value) > most or not value.isprintable():
             self.fault(key, accepted, f"is {_shown(value)}; accepted: {accepted}")
-        return str(value).strip()
+        return str(value)[:most].strip()
 
     def flag(self, key: str, default: bool) -> bool:
         """true or false."""
@@ -128,7 +146,7 @@ class Table:
         if value is None:
             return 0
         exact = Decimal(value)
-        if not exact.is_finite() or not 0 <= exact <= 10000 or exact.scaleb(digits) % 1 != 0:
+        if not exact.is_finite() or not 0 <= exact <= 10000 or _decimals(exact) > digits:
             self.fault(key, accepted, f"is {_shown(value)}; accepted: {accepted}")
             return 0
         return int(exact.scaleb(digits))
@@ -176,6 +194,9 @@ class Table:
         text = self._take(key, str, accepted)
         if text is None:
             return low
+        if len(text) > MOST_QUANTITY or not text.isprintable():
+            self.fault(key, accepted, f"is {_shown(text)}; accepted: {accepted}")
+            return low
         try:
             value = parse(text)
         except NotAQuantity as problem:
@@ -215,8 +236,8 @@ class Table:
         if not least <= len(self._data) <= most:
             accepted = f"{least} to {most} entries"
             self.fault(None, accepted, f"holds {len(self._data)} entries; accepted: {accepted}")
-        for key, value in self._data.items():
-            self._asked.append(key)
+        self._asked += self._data
+        for key, value in islice(self._data.items(), most):
             if not is_id(key):
                 self.fault(key, ID, f"is not an id; accepted: {ID}")
             elif not isinstance(value, dict):
@@ -231,6 +252,8 @@ class Table:
         """Refuse every key that was not asked for."""
         known = list(dict.fromkeys(self._asked))
         for key in self._data:
+            if self.page.is_full():
+                return
             if key not in known:
                 words = listed(known)
                 self.fault(key, words, f"is not a key here{_meant(key, known)}; accepted: {words}")
@@ -244,6 +267,15 @@ def is_id(text: str) -> bool:
     """Whether ``text`` can be an id."""
     plain = text.isascii() and text.replace("_", "a").isalnum() and text == text.lower()
     return plain and text[:1].isalpha() and len(text) <= 40
+
+
+def _decimals(exact: Decimal) -> int:
+    """How many decimals a finite number has, noughts at its end left out; exact however many there are."""
+    _, figures, exponent = exact.as_tuple()
+    places = -int(exponent)
+    while places > 0 and figures and figures[-1] == 0:
+        figures, places = figures[:-1], places - 1
+    return max(0, places) if figures else 0
 
 
 def percent(text: str) -> Fraction:
