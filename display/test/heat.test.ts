@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { cellClass, cellFigure, cellWords, columnGroups, legend, STEPS, shade } from "../src/owner/heat";
-import { nextCell } from "../src/owner/heatmap";
+import { firstCell, nextCell } from "../src/owner/heatmap";
 import { contrast } from "./wcag";
 
 describe("the heat scale", () => {
@@ -79,5 +79,11 @@ describe("going from cell to cell", () => {
   it("leaps over empty cells and stops at the edge", () => {
     expect(nextCell(filled, { row: 0, column: 0 }, [0, 1], 2, 3)).toEqual({ row: 0, column: 2 });
     expect(nextCell(filled, { row: 1, column: 1 }, [-1, 0], 2, 3)).toEqual({ row: 1, column: 1 });
+  });
+
+  it("begins at the first cell that is there", () => {
+    expect(firstCell(filled, 2, 3)).toEqual({ row: 0, column: 0 });
+    expect(firstCell((row, column) => row === 1 && column === 2, 2, 3)).toEqual({ row: 1, column: 2 });
+    expect(firstCell(() => false, 2, 3)).toEqual({ row: 0, column: 0 });
   });
 });

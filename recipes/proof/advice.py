@@ -7,9 +7,13 @@ from collections.abc import Iterator, Sequence
 from recipes.book import Book
 from recipes.proof.model import Advice, Coarse, DrinkProof, Refused, Violation
 from recipes.refuse import finer_step
+from recipes.resolve import resolve
 
 WHOLE = ("shot", "cube")
 """Tools whose unit cannot be made finer."""
+
+SLACK = 1.05
+"""An amount may be off by half a step of its tool, and a little for the rounding of the others."""
 
 MOST = 40
 """How much advice is given at once."""
@@ -52,15 +56,24 @@ def _cure(book: Book, kind: str, name: str, coarse: Coarse, least_ml: float, man
         units = f"the {name} gives whole units of {coarse.step_ml:g} ml"
         return f"{units}; write the amounts to suit whole ones. {nearer}"
     step = finer_step(least_ml, book.tolerance_pct)
-    if step >= coarse.step_ml:
+    if step >= coarse.step_ml or _off_ml(book, coarse) > SLACK * coarse.step_ml / 2:
         return (
             f"the {name} with its steps of {coarse.step_ml:g} ml is fine enough for it. It gives way to what "
-            f"is coarser beside it, so that the taste as a whole comes nearest ({many}): smaller portions of "
-            "toppings, or a finer measure for the others, would help."
+            f"is coarser beside it, so that the drink as a whole comes nearest ({many}): a finer measure for "
+            "the others, or smaller portions of toppings, would help."
         )
     return (
         f"as little as {least_ml:.1f} ml is measured with the {name}, in steps of {coarse.step_ml:g} ml. A "
         f"measure of {step:g} ml for it keeps within {book.tolerance_pct:g} %; {nearer}"
+    )
+
+
+def _off_ml(book: Book, coarse: Coarse) -> float:
+    """How many ml the worst case is off: past half a step of its tool, it is not the tool's doing."""
+    build = resolve(book, coarse.example.line)
+    found = next((error for error in build.errors if error.ingredient == coarse.ingredient), None)
+    return (
+        0.0 if found is None else abs(found.given_g - found.wanted_g) / book.pantry[coarse.ingredient].density
     )
 
 

@@ -95,7 +95,7 @@ def _heat(proofs: Sequence[DrinkProof], tolerance_pct: float) -> Iterator[str]:
         return
     full = f"{SHADES[4]} from the tolerance ({tolerance_pct:g} %) up"
     yield from ("", f"Mean error in per cent, drink by modifier; {full}")
-    yield f"{'':<22}" + "".join(f"{value[:6]:>6}" for _, value in order)
+    yield f"{'':<22}" + "".join(f"{value[:5]:>6}" for _, value in order)
     for proof in proofs:
         cells = {(cell.modifier, cell.value): cell for cell in proof.heat}
         row = ""

@@ -168,6 +168,12 @@ def test_a_trial_and_a_weighing_change_nothing(shop: OwnersShop) -> None:
     readings = {"what": "stroke", "readings_g": [9.1] * 5, "ingredient": "syrup", "tool": "pump"}
     assert shop.send("/api/owner/weigh", readings)["edits"][0]["value"] == "7 ml"
     shop.send("/api/owner/weigh", {**readings, "tool": "jug"}, 422)
+    shaken = {"liquid_g": 250, "liquid_c": 25, "ice_g": 200, "ice_c": 0, "end_c": 10.8}
+    chilled = shop.send("/api/owner/chill", {"station": "bar", "readings": [shaken] * 5})
+    assert chilled["edits"][0]["value"] == "50 %"
+    impossible = {"station": "bar", "readings": [shaken, {**shaken, "end_c": 40}]}
+    refused = shop.send("/api/owner/chill", impossible, 422)
+    assert refused["errors"][0]["field"] == "readings[1]"
     brand = {"ingredient": "syrup", "tool": "pump", "unit_g": 9.8, "label": {"sugars_g": 62, "dry_g": 62}}
     assert shop.send("/api/owner/brand", brand)["movers"][0]["drink"] == "iced"
     assert version(shop) == before

@@ -36,6 +36,20 @@ export function nextCell(
   }
 }
 
+/** The first cell that has something in it, row by row; the corner when there is none. */
+export function firstCell(
+  filled: (row: number, column: number) => boolean,
+  rows: number,
+  columns: number,
+): Place {
+  for (let row = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++) {
+      if (filled(row, column)) return { row, column };
+    }
+  }
+  return { row: 0, column: 0 };
+}
+
 interface MapProps {
   readonly proof: Proof;
   /** Asked to show the worst cases of a drink, by its id. */
@@ -44,10 +58,14 @@ interface MapProps {
 
 export function HeatMap({ proof, onDrink }: MapProps): JSX.Element {
   const [shown, setShown] = useState<Shown>("worst");
-  const [place, setPlace] = useState<Place>({ row: 0, column: 0 });
+  const [picked, setPlace] = useState<Place>({ row: 0, column: 0 });
   const table = useRef<HTMLTableElement>(null);
   const rows = heatRows(proof);
   const filled = (row: number, column: number): boolean => rows[row]?.cells[column] !== undefined;
+  // The table is one stop of the Tab key, so some cell that is there must be it.
+  const place = filled(picked.row, picked.column)
+    ? picked
+    : firstCell(filled, rows.length, proof.columns.length);
   const chosen = rows[place.row]?.cells[place.column];
   const onKey = (event: KeyboardEvent): void => {
     const move = MOVES[event.key];
