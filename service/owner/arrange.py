@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from recipes.reading.locate import Path, locate
+from service.owner.lines import extent, trimmed
 
 
 class CannotArrange(Exception):
@@ -37,15 +38,11 @@ def _new(text: str) -> Lines:
 
 def _cut(lines: list[str], located: Mapping[Path, int], path: Path) -> tuple[list[Lines], list[Lines]]:
     """The file cut into what stands before, between and after the tables of the list, and those tables."""
-    headers = sorted({line for key, line in located.items() if key and _is_header(lines[line - 1])})
     between: list[Lines] = []
     tables: list[Lines] = []
     done = 0
     for place in _places(located, path):
-        here = located[(*path, place)] - 1
-        inside = {line for key, line in located.items() if key[: len(path) + 1] == (*path, place)}
-        later = [line - 1 for line in headers if line - 1 > here and line not in inside]
-        begin, end = _above(lines, here), _last(lines, here, later[0] if later else len(lines))
+        begin, end = extent(lines, located, (*path, place))
         between.append(tuple(lines[done:begin]))
         tables.append(tuple(lines[begin:end]))
         done = end
@@ -62,31 +59,6 @@ def _places(located: Mapping[Path, int], path: Path) -> list[int]:
     return found
 
 
-def _is_header(line: str) -> bool:
-    return line.lstrip().startswith("[")
-
-
-def _above(lines: list[str], header: int) -> int:
-    """Where the comment right above a header begins."""
-    while header > 0 and lines[header - 1].lstrip().startswith("#"):
-        header -= 1
-    return header
-
-
-def _last(lines: list[str], header: int, following: int) -> int:
-    """The line after a table's last, with the comment right below it; ``following`` is the next header.
-
-    A comment right above that next header belongs to what follows.
-    """
-    limit = _above(lines, following) if following < len(lines) else following
-    end = limit
-    while end > header + 1 and (not lines[end - 1].strip() or lines[end - 1].lstrip().startswith("#")):
-        end -= 1
-    while end < limit and lines[end].lstrip().startswith("#"):
-        end += 1
-    return end
-
-
 def _joined(between: Sequence[Lines], tables: Sequence[Lines], order: Sequence[int | str]) -> list[str]:
     """The tables in their order.
 
@@ -96,7 +68,7 @@ def _joined(between: Sequence[Lines], tables: Sequence[Lines], order: Sequence[i
     places = sorted(each for each in order if isinstance(each, int))
     lines = _gap(between, 0, places[0] if places else len(tables))
     if not places and order:
-        lines = [*_trimmed(lines), ""] if any(lines) else []
+        lines = [*trimmed(lines), ""] if any(lines) else []
     left = iter(places)
     last: int | None = None
     for number, each in enumerate(order):
@@ -107,7 +79,7 @@ def _joined(between: Sequence[Lines], tables: Sequence[Lines], order: Sequence[i
         last = last if place is None else place
     if last is not None:
         lines += _gap(between, last + 1, len(tables))
-    return [*_trimmed(lines), ""]
+    return [*trimmed(lines), ""]
 
 
 def _gap(between: Sequence[Lines], begin: int, end: int) -> list[str]:
@@ -117,11 +89,3 @@ def _gap(between: Sequence[Lines], begin: int, end: int) -> list[str]:
         if any(line.strip() for line in piece):
             lines += piece[1:] if lines[-1:] == [""] and piece[0] == "" else piece
     return lines
-
-
-def _trimmed(lines: Sequence[str]) -> list[str]:
-    """Without the blank lines at the end."""
-    end = len(lines)
-    while end > 0 and not lines[end - 1].strip():
-        end -= 1
-    return list(lines[:end])

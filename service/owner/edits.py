@@ -15,6 +15,7 @@ from recipes.reader import SHARED
 from recipes.reading.table import ID, is_id
 from service.owner.arrange import CannotArrange, arrange
 from service.owner.catalogue import field_of
+from service.owner.putin import has_header, put_key, put_table, take_table
 from service.wire_owner import Edit, Scalar
 
 _NUMBER = re.compile(r"-?(?:0|[1-9]\d{0,9})(?:\.\d{1,9})?")
@@ -101,26 +102,52 @@ def _arranged(
     if not all(isinstance(part, str) for part in edit.path):
         raise _refused(edit, str(edit.path), "a list of the file itself, such as steps")
     try:
-        wanted = [_headed(edit, each) if isinstance(each, Mapping) else int(each) for each in order]
+        wanted = [
+            _headed(edit, each, of_list=True) if isinstance(each, Mapping) else int(each) for each in order
+        ]
         return arrange(text, tuple(edit.path), wanted)
     except CannotArrange as problem:
         raise _refused(edit, str(edit.path[-1]), str(problem)) from None
 
 
-def _headed(edit: Edit, values: Mapping[str, Scalar]) -> str:
-    """A new table of a list as text, its header above it."""
+def _headed(edit: Edit, values: Mapping[str, Scalar], of_list: bool = False) -> str:
+    """A new table as text, its header above it."""
     header = ".".join(str(part) for part in edit.path)
-    at = edit.model_copy(update={"path": [*edit.path, 0]})
-    return f"[[{header}]]\n{_table(at, values).as_string()}"
+    at = edit.model_copy(update={"path": [*edit.path, 0]}) if of_list else edit
+    return f"{f'[[{header}]]' if of_list else f'[{header}]'}\n{_table(at, values).as_string()}"
 
 
 def _one(edited: Mapping[str, str], edit: Edit) -> str:
-    document = _document(_text(edited, edit), edit)
+    text = _text(edited, edit)
+    document = _document(text, edit)
     try:
-        _put(_holder(document, edit), edit)
+        holder = _holder(document, edit)
+        written = _in_text(text, holder, edit)
+        if written is not None:
+            return written
+        _put(holder, edit)
     except (TOMLKitError, TypeError, IndexError, KeyError, ValueError) as problem:
         raise _refused(edit, str(edit.value), f"a key of this file ({problem})") from None
     return tomlkit.dumps(document)
+
+
+def _in_text(text: str, holder: Any, edit: Edit) -> str | None:  # noqa: ANN401  (a container of tomlkit)
+    """The text where tables come and go, and new keys come, under headers; None for every other edit."""
+    *above, key = edit.path
+    path = tuple(above)
+    if not isinstance(key, str) or not hasattr(holder, "keys"):
+        return None
+    if isinstance(edit.value, dict) and key not in holder:
+        return put_table(text, (*path, key), _headed(edit, edit.value))
+    there = holder.get(key)
+    if edit.value is None and isinstance(there, Table) and has_header(text, (*path, key)):
+        return take_table(text, (*path, key))
+    if not isinstance(edit.value, dict | None) and there is None and has_header(text, path):
+        plain = [str(each) for each in edit.value] if isinstance(edit.value, list) else edit.value
+        line = tomlkit.table()
+        line.append(key, _item(edit, tuple(edit.path), plain, None))
+        return put_key(text, path, key, line.as_string())
+    return None
 
 
 def _holder(document: Any, edit: Edit) -> Any:  # noqa: ANN401  (a container of tomlkit)
@@ -150,9 +177,7 @@ def _put(holder: Any, edit: Edit) -> None:  # noqa: ANN401  (a container of toml
             raise _refused(edit, key, f"one of {', '.join(holder)}")
         del holder[key]
     elif isinstance(value, dict):
-        if key in holder:
-            raise _refused(edit, key, "an id that is not there yet")
-        holder[key] = _table(edit, value)
+        raise _refused(edit, key, "an id that is not there yet")
     else:
         present = holder.item(key) if key in holder else None
         if isinstance(present, (Table, AoT, InlineTable)):
