@@ -15,7 +15,9 @@ import { Handed } from "./handed";
 function Making({ ticket }: { ticket: Ticket }): JSX.Element {
   return (
     <li class="making">
-      <span class="board-number">{ticket.number}</span>
+      <span class="board-number" style={{ "--digits": String(ticket.number).length }}>
+        {ticket.number}
+      </span>
       <CallName of={ticket.name} class="board-name" />
     </li>
   );
@@ -58,6 +60,11 @@ export function columns(count: number, most: number): number {
   return Math.max(2, Math.min(most, Math.ceil(Math.sqrt(count))));
 }
 
+/** The same for numbers being made: five under each other fit on every screen, names and all. */
+export function makingColumns(count: number): number {
+  return Math.max(3, Math.ceil(count / 5));
+}
+
 export function HandOffPage(): JSX.Element {
   const staff = !new URLSearchParams(location.search).has("board");
   const tickets = queue.value?.tickets ?? [];
@@ -86,7 +93,7 @@ export function HandOffPage(): JSX.Element {
           {making.length === 0 ? (
             <p class="board-none">{queue.value ? "Nothing at the bar." : "Joining the shop …"}</p>
           ) : (
-            <ul>
+            <ul style={{ "--columns": makingColumns(making.length) }}>
               {making.map((ticket) => (
                 <Making key={ticket.id} ticket={ticket} />
               ))}
@@ -94,7 +101,9 @@ export function HandOffPage(): JSX.Element {
           )}
         </section>
         <section class="board-ready" aria-labelledby="ready" aria-live="polite">
-          <h2 id="ready">Ready</h2>
+          <h2 id="ready">
+            Ready {staff && ready.length > 0 && <span class="board-count">{ready.length}</span>}
+          </h2>
           {ready.length === 0 ? (
             <p class="board-none">
               {staff
