@@ -29,7 +29,7 @@ ROOM_STEP_ML = 7.5
 """The room left by toppings is counted in whole steps of this; a part of a step stays head room.
 
 A house choice, and no key of the book: it costs at most 7.5 ml of drink, 2 % of a small cup and less than one
-cube, and saves the proof nine tenths of its searches. A line without toppings never meets it."""
+cube, and saves the proof many of its searches. A line without toppings never meets it."""
 
 WARMING_ML = 1.0
 """Head room that is kept over toppings, for what the liquid swells when they warm it."""
