@@ -1,7 +1,8 @@
 """Resolve per drink, met before and for the first time, against validating the same line with pydantic.
 
 A shop that is open has met most drinks: a book remembers what it worked out, and only words, balance and
-steps are put together anew. The first time, plan, target and search come on top; a book forgets all before each.
+steps are put together anew. The first time, plan, target and search come on top; a book forgets all before
+each.
 """
 
 from __future__ import annotations
