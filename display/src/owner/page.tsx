@@ -50,7 +50,9 @@ function Tried({ last, edited }: { last: Trial; edited: boolean }): JSX.Element 
   const compared = edited && last.before.build !== null;
   return (
     <>
-      {edited && last.before.line === null && <p class="nothing">Not on the menu before: there is nothing to compare with.</p>}
+      {edited && last.before.line === null && (
+        <p class="nothing">Not on the menu before: there is nothing to compare with.</p>
+      )}
       <OutcomeView before={last.before} after={last.after} edited={compared} />
       <section>
         <h2>All sizes</h2>
