@@ -312,8 +312,8 @@ class Taste:
     ``second_tool`` is what reaching for any tool but the recipe's own costs, in the same coin.
 
     A weight w of ``second_tool`` says: another tool is worth the reach once it brings a part √w nearer. The
-    house takes 5 %, half of what a build tells as off. Over all builds of the demo book one dose in fifteen
-    then takes two tools, for a mean worst error of 3.0 %; at 3 % it would be one in ten for 2.8 %, at 10 %
+    house takes 5 %, half of what a build tells as off. Over all builds of the demo book one dose in seventeen
+    then takes two tools, for a mean worst error of 3.1 %; at 3 % it would be one in ten for 2.8 %, at 10 %
     one in fifty for 4.1 %. With eleven drinks waiting, a quarter scoop that no tongue can find is only time.
     """
 
