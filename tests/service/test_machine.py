@@ -12,11 +12,11 @@ from service.codec import decode, encode
 from service.core.bar import commands as ask
 from service.core.bar.commands import DrinkCommand, TicketCommand
 from service.core.bar.evolve import evolve_all
-from service.core.bar.state import EMPTY
+from service.core.bar.state import EMPTY, Ticket
 from service.core.bar.views import gone_of, open_of, ticket_state, touched
 from service.core.refusals import Code, Refused
 from service.core.times.life import spans
-from service.core.times.record import record
+from service.core.times.record import OrderRecord, record
 from service.journal import Envelope
 from tests.service.samples import WORK, Bar, a_line, ring
 
@@ -243,11 +243,23 @@ class OrderLife(RuleBasedStateMachine):
             told = record(story)  # type: ignore[arg-type]
             expected = self.over.get(order)
             assert (told.state == expected) if expected else told.state in ("waiting", "making", "ready")
+            if order in self.bar.state.tickets:
+                self.check_steps(told, self.bar.state.tickets[order])
             for drink in told.drinks:
                 found = spans(told, drink)
                 assert all(one.end == two.start for one, two in pairwise(found))
                 if found:
                     assert found[0].start == told.rung_at
+
+    def check_steps(self, told: OrderRecord, ticket: Ticket) -> None:
+        """The review knows of every cup on the bar the steps that are done and those that run."""
+        for kept, drink in zip(told.drinks, ticket.drinks, strict=True):
+            if drink.state != "void":
+                steps = list(enumerate(drink.steps, start=1))
+                assert kept.done == {n for n, step in steps if step.state == "done"}
+                running = sorted(run.step for run in kept.runs if run.end is None)
+                assert running == [n for n, step in steps if step.state == "running"]
+        assert told.state == ticket_state(ticket)
 
 
 TestOrderLife = OrderLife.TestCase

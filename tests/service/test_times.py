@@ -121,6 +121,47 @@ def test_a_recall_puts_off_when_an_order_was_ready() -> None:
     assert told(play((ring(), 0), (ask.BumpDrink("1.1"), 9), (ask.RecallDrink("1.1"), 9))).ready_at is None
 
 
+def test_after_a_recall_timers_count_again_but_not_the_time_it_stood_made() -> None:
+    """At the shaker: 20 s before a bump by mistake, 15 s after the recall; then 7 s at the seal."""
+    bar = play(
+        (ring(), 0),
+        (ask.StartStep("1.1", 5), 10),
+        (ask.BumpDrink("1.1"), 20),
+        (ask.RecallDrink("1.1"), 600),
+        (ask.FinishSteps("1.1", (5,)), 15),
+        (ask.StartStep("1.1", 6), 3),
+        (ask.BumpDrink("1.1"), 7),
+    )
+    timed = [(run.step, run.end - run.start) for run in told(bar).drinks[0].runs if run.start and run.end]
+    assert timed == [(5, 20 * SECOND), (5, 15 * SECOND), (6, 7 * SECOND)]
+
+
+def test_a_timer_begun_anew_after_a_bump_by_mistake_ends_with_the_next_bump() -> None:
+    bar = play(
+        (ring(), 0),
+        (ask.BumpDrink("1.1"), 20),
+        (ask.RecallDrink("1.1"), 5),
+        (ask.StartStep("1.1", 3), 5),
+        (ask.BumpDrink("1.1"), 40),
+    )
+    order = told(bar)
+    assert [run.end - run.start for run in order.drinks[0].runs if run.start and run.end] == [40 * SECOND]
+    assert order.drinks[0].running == ()
+
+
+def test_a_step_reopened_after_a_recall_counts_in_no_time() -> None:
+    bar = play(
+        (ring(), 0),
+        (ask.StartStep("1.1", 5), 10),
+        (ask.BumpDrink("1.1"), 20),
+        (ask.RecallDrink("1.1"), 60),
+        (ask.ReopenSteps("1.1", (5,)), 5),
+    )
+    order = told(bar)
+    assert [run for run in order.drinks[0].runs if run.start is not None] == []
+    assert order.state == "waiting"
+
+
 def test_a_life_still_going_on_has_an_open_end() -> None:
     order = told(play((ring(), 0), (ask.StartStep("1.1", 5), 10)))
     (waiting, shaking) = spans(order, order.drinks[0])

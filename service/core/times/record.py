@@ -31,24 +31,31 @@ OrderWord = Literal["waiting", "making", "ready", "handed off", "void"]
 
 @dataclass(slots=True)
 class Run:
-    """One go at one step. ``start`` is None where no timer was started, ``end`` while it runs."""
+    """One go at one step. ``start`` is None where no timer was started, ``end`` while it runs.
+
+    ``resumed``: it goes on with the one before it, which a bump had cut off.
+    """
 
     step: int
     start: int | None
     end: int | None
+    resumed: bool = False
 
 
 @dataclass(slots=True)
 class DrinkRecord:
     """One cup: its runs in the order they began, when it was made and recalled, when and why voided.
 
-    ``made`` holds (bumped, recalled) pairs, the second None while the drink stays made.
+    ``made`` holds (bumped, recalled) pairs, the second None while the drink stays made. ``done`` are the
+    steps that are done; ``before_bump`` those that were before the last bump, ``cut_off`` those that it ended.
     """
 
     id: str
     rung: RungLine
     runs: list[Run] = field(default_factory=list)
     done: set[int] = field(default_factory=set)
+    before_bump: frozenset[int] = frozenset()
+    cut_off: tuple[int, ...] = ()
     made: list[tuple[int, int | None]] = field(default_factory=list)
     voided_at: int | None = None
     void_reason: str | None = None
@@ -62,8 +69,18 @@ class DrinkRecord:
 
     @property
     def begun(self) -> bool:
-        """Whether any hand has been at it."""
-        return bool(self.runs or self.made)
+        """Whether any hand has been at it, as far as that was not taken back."""
+        return self.made_at is not None or bool(self.done or self.running)
+
+    @property
+    def running(self) -> tuple[int, ...]:
+        """The steps whose timer runs."""
+        return tuple(run.step for run in self.runs if run.end is None)
+
+    @property
+    def steps(self) -> range:
+        """The numbers of its steps."""
+        return range(1, len(self.rung.work) + 1)
 
 
 @dataclass(slots=True)
@@ -143,12 +160,12 @@ def _tell(drink: DrinkRecord, event: DrinkEvent) -> None:
         case StepsReopened():
             _reopen(drink, event.steps)
         case DrinkBumped():
-            steps = range(1, len(drink.rung.work) + 1)
-            _finish(drink, [step for step in steps if step not in drink.done], event.at)
+            drink.before_bump, drink.cut_off = frozenset(drink.done), drink.running
+            _finish(drink, [step for step in drink.steps if step not in drink.done], event.at)
             drink.made.append((event.at, None))
         case DrinkRecalled():
             drink.made[-1] = (drink.made[-1][0], event.at)
-            drink.done -= set(last_station(drink.rung.work))
+            _recall(drink, event.at)
         case DrinkVoided():
             drink.voided_at, drink.void_reason = event.at, event.reason
             _stop(drink, event.at)
@@ -164,11 +181,25 @@ def _finish(drink: DrinkRecord, steps: Iterable[int], at: int) -> None:
         drink.done.add(step)
 
 
+def _recall(drink: DrinkRecord, at: int) -> None:
+    """What was open before the bump is open again, as in the bar's state; timers that ran go on from now.
+
+    The time it stood made is nobody's work, so such a step has two runs, one either side of it.
+    """
+    drink.done &= drink.before_bump
+    if len(drink.done) == len(drink.steps):
+        drink.done -= set(last_station(drink.rung.work))
+    drink.runs += [Run(step, at, None, resumed=True) for step in drink.cut_off]
+
+
 def _reopen(drink: DrinkRecord, steps: Iterable[int]) -> None:
-    """A go at a step that was taken back was none."""
+    """A go at a step that was taken back was none, in however many pieces."""
     for step in steps:
-        last = max(n for n, run in enumerate(drink.runs) if run.step == step)
-        del drink.runs[last]
+        resumed = True
+        while resumed:
+            last = max(n for n, run in enumerate(drink.runs) if run.step == step)
+            resumed = drink.runs[last].resumed
+            del drink.runs[last]
         drink.done.discard(step)
 
 
