@@ -47,7 +47,7 @@ class DrinkRecord:
     """One cup: its runs in the order they began, when it was made and recalled, when and why voided.
 
     ``made`` holds (bumped, recalled) pairs, the second None while the drink stays made. ``done`` are the
-    steps that are done; ``before_bump`` those that were before the last bump, ``cut_off`` those that it ended.
+    steps that are done; ``before_bump`` those done before the last bump, ``cut_off`` those that it ended.
     """
 
     id: str
