@@ -1366,6 +1366,7 @@ export interface Weighed {
  * POST /api/drinks/work: alike drinks worked as one.
  *
  * Steps of ``reopen`` are to do again, those of ``finish`` are done, then the timer of ``start`` begins.
+ * No step is both reopened and finished or started, so that it may be sent twice.
  */
 export interface WorkIn {
   /**

@@ -162,6 +162,7 @@ def _add_several(routes: Routes, carry_out: CarryOut) -> None:
     )
     def work() -> Response:
         asked = request_message(wire.WorkIn)
+        _check_work(asked)
         parts: list[DrinkCommand] = []
         for drink in asked.drinks:
             if asked.reopen:
@@ -183,6 +184,18 @@ def _add_several(routes: Routes, carry_out: CarryOut) -> None:
     def recall() -> Response:
         asked = request_message(wire.DrinksIn)
         return carry_out(ask.Together(tuple(ask.RecallDrink(drink) for drink in asked.drinks)))
+
+
+def _check_work(asked: wire.WorkIn) -> None:
+    """Refuse what asks for nothing, and what would not come to the same when it is sent again."""
+    begun = {*asked.finish, *([] if asked.start is None else [asked.start])}
+    if not (asked.reopen or begun):
+        fault = field_fault("finish", [], "steps to finish, or to reopen, or one to start")
+    elif both := begun.intersection(asked.reopen):
+        fault = field_fault("reopen", sorted(both), "steps that are not finished or started with it")
+    else:
+        return
+    raise ProblemFound("wrong-fields", f"Not accepted: {fault.field}: {fault.accepted}.", [fault])
 
 
 def _ticket_operation(

@@ -66,6 +66,7 @@ class WorkIn(Wire):
     """POST /api/drinks/work: alike drinks worked as one.
 
     Steps of ``reopen`` are to do again, those of ``finish`` are done, then the timer of ``start`` begins.
+    No step is both reopened and finished or started, so that it may be sent twice.
     """
 
     drinks: Annotated[list[Id], Field(min_length=1, max_length=200)]

@@ -156,6 +156,28 @@ def test_several_drinks_over_http_all_or_none(shop: Shop) -> None:
     assert {drink["state"] for drink in ticket["drinks"]} == {"making"}
 
 
+@pytest.mark.parametrize(
+    ("work", "field"),
+    [
+        ({}, "finish"),
+        ({"reopen": [1, 2], "start": 2}, "reopen"),
+        ({"reopen": [1], "finish": [1]}, "reopen"),
+    ],
+)
+def test_work_asks_for_a_state_so_that_it_may_be_sent_again(
+    shop: Shop, work: dict[str, object], field: str
+) -> None:
+    """To reopen a step and begin it at once would set its timer anew each time it is sent."""
+    shop.ring_in({"drink": DRINK})
+    shop.post("/api/drinks/1.1/start", {"step": 2})
+    position = shop.get("/api/queue")["position"]
+    refused = shop.send("/api/drinks/work", {"drinks": ["1.1"], **work})
+    assert refused.status_code == 422
+    assert refused.json is not None
+    assert [each["field"] for each in refused.json["errors"]] == [field]
+    assert shop.get("/api/queue")["position"] == position
+
+
 def test_an_order_in_a_list_tells_how_many_of_what_with_words_and_note(shop: Shop) -> None:
     line = {"drink": DRINK, "ice": "less"}
     drinks = [{"line": line, "quantity": 2, "note": "to go"}, {"line": {"drink": OTHER}}]
