@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from recipes.balance.energy import energy
+from recipes.balance.energy import Factors, energy
 from recipes.balance.labels import energy_words, grams_words, us_calories
 from recipes.book import Book
 from recipes.reader import parse_book
@@ -35,6 +35,23 @@ def test_us_energy_counts_fibre_as_carbohydrate() -> None:
     assert kcal == 4 * 13 + 4 * 5 + 9 * 2
     assert kj == pytest.approx(4.184 * kcal)
     assert energy("EU", 10, 5, 2, 3) == (17 * 15 + 37 * 2 + 8 * 3, 4 * 15 + 9 * 2 + 2 * 3)
+
+
+# per 100 g: carbohydrate without fibre, protein, fat, fibre; then kcal by each food's own Atwater factors
+SR28_FOODS = [
+    ((10.04, 6.81, 7.56, 0), 134),  # evaporated milk, SR28 01096
+    ((88.69 - 0.9, 0.19, 0.02, 0.9), 358),  # dry tapioca pearls, SR28 20068: 88.69 with its fibre
+]
+
+
+@pytest.mark.parametrize(("grams", "kilocalories"), SR28_FOODS)
+@pytest.mark.parametrize("factors", ["EU", "US"])
+def test_energy_by_either_factors_is_near_that_of_the_food_itself(
+    factors: Factors, grams: tuple[float, ...], kilocalories: float
+) -> None:
+    """SR28 has factors for each food, a label has the same for all: within 3 %."""
+    _, kcal = energy(factors, *grams)
+    assert kcal == pytest.approx(kilocalories, rel=0.03)
 
 
 @pytest.mark.parametrize(
