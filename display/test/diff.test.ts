@@ -63,6 +63,20 @@ describe("before and after", () => {
     expect(signed(-0.01)).toBe("as written");
   });
 
+  it("tell the change of energy in the label's own figures", () => {
+    const with_ = (energy_words: string): Outcome => outcome({ ...build("a"), energy_words });
+    const found = rows(with_("1222 kJ / 290 kcal"), with_("1401 kJ / 332 kcal"));
+    expect(found.filter((row) => row.turn === "more")).toMatchObject([
+      { name: "Energy, EU factors", before: "1222 kJ", after: "1401 kJ", change: "+179 kJ" },
+      { name: "in kilocalories", before: "290 kcal", after: "332 kcal", change: "+42 kcal" },
+    ]);
+    const less = rows(with_("1401 kJ / 332 kcal"), with_("under 20 kJ / 5 kcal"));
+    expect(less.filter((row) => row.turn !== "same")).toMatchObject([
+      { after: "under 20 kJ", turn: "other", change: "" },
+      { after: "5 kcal", turn: "less", change: "−327 kcal" },
+    ]);
+  });
+
   it("call a figure the same when it reads the same", () => {
     const one = build("a");
     const other = { ...one, balance: { ...one.balance, brix: one.balance.brix + 0.01, caffeine_mg: 75 } };

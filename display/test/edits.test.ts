@@ -16,7 +16,7 @@ import {
   withoutFile,
 } from "../src/owner/edits";
 import { kept, stillFits } from "../src/owner/keeping";
-import { moveItem } from "../src/owner/places";
+import { moveItem, putItem, toggleItem } from "../src/owner/places";
 import { toSend } from "../src/owner/sending";
 import { file } from "./makebench";
 
@@ -35,6 +35,17 @@ describe("the owner's edits", () => {
   it("tell a list set back to what is written", () => {
     const edited = setKey(NO_EDITS, "pantry.toml", ["creamer", "allergens"], [], ["milk"]);
     expect(countOf(setKey(edited, "pantry.toml", ["creamer", "allergens"], ["milk"], ["milk"]))).toBe(0);
+  });
+
+  it("count each step put in or taken out, and a new order once", () => {
+    const put = putItem(NO_EDITS, STEPS, 2, {}).edits;
+    expect(countOf(put)).toBe(1);
+    const moved = moveItem(put, STEPS, 0, 1);
+    expect(countOf(moved)).toBe(2);
+    const without = toggleItem(moved, STEPS, 2);
+    expect(countOf(without)).toBe(3);
+    expect(countIn(without, FILE, [])).toBe(3);
+    expect(countOf(toggleItem(NO_EDITS, STEPS, 0))).toBe(1);
   });
 
   it("do not send what is changed in a table that is taken out, and have it again when it is left in", () => {

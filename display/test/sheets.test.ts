@@ -4,7 +4,16 @@ import { idFrom, isId, shortened } from "../src/owner/ids";
 import { optionsOf } from "../src/owner/offers";
 import { moveItem, putItem, toggleItem } from "../src/owner/places";
 import { type Desk, removable, type Sheet, sheetsOf } from "../src/owner/sheets";
-import { faultAt, faultIn, faultsElsewhere, keyName, keyOf, kindsIn, subjects } from "../src/owner/subjects";
+import {
+  faultAt,
+  faultIn,
+  faultsElsewhere,
+  fileName,
+  keyName,
+  keyOf,
+  kindsIn,
+  subjects,
+} from "../src/owner/subjects";
 import { likes, objection, putThing } from "../src/owner/things";
 import type { BookFault, BookFile, TableShape } from "../src/wire.gen";
 import { BOOK, OOLONG, SHAPES } from "./makebench";
@@ -26,6 +35,13 @@ const fault = (file: string, key: string): BookFault => ({
 });
 
 describe("the subjects of the bench", () => {
+  it("call a file by its title, and a drink that is gone by its file", () => {
+    const { files } = BOOK;
+    expect(fileName(files, files[0]?.file ?? "")).toBe(files[0]?.title);
+    expect(fileName(files, "drinks/cha_de_taro.toml")).toBe("Cha de taro");
+    expect(fileName([], "pantry.toml")).toBe("pantry.toml");
+  });
+
   it("show every table somewhere, prices in a place of their own as well", () => {
     const shown = (["Drinks", "Pantry", "Tools", "Modifiers", "Shop"] as const).flatMap((group) =>
       subjects(at(), group).flatMap((subject) =>

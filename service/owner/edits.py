@@ -21,6 +21,9 @@ from service.wire_owner import Edit, Scalar
 _NUMBER = re.compile(r"-?(?:0|[1-9]\d{0,9})(?:\.\d{1,9})?")
 NUMBER = "a plain number such as 2 or 4.60"
 
+# A tablet's number pad may have a comma and no point. Three digits after one could be thousands: left alone.
+_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
+
 
 class EditRefused(Exception):
     """Raised for edits that cannot be made, whatever the book says to them."""
@@ -212,11 +215,17 @@ def _item(edit: Edit, path: tuple[str | int, ...], value: Scalar, present: Item 
     usual = field is not None and (field.kind in ("price", "number") or field.source == "sugars")
     if isinstance(present, (Integer, Float)) or (not isinstance(present, String) and usual):
         return _number(edit, value)
-    return tomlkit.string(value)
+    return tomlkit.string(_pointed(value) if field is not None and field.kind == "quantity" else value)
+
+
+def _pointed(text: str) -> str:
+    """A figure with the point that the book's files have, "2,5 scoops" as "2.5 scoops"."""
+    return _DECIMAL_COMMA.sub(".", text)
 
 
 def _number(edit: Edit, text: str) -> Item:
-    """A number written just as it was typed."""
+    """A number written just as it was typed, a decimal comma as a point."""
+    text = _pointed(text)
     if not _NUMBER.fullmatch(text):
         raise _refused(edit, text, NUMBER)
     if "." in text:

@@ -47,6 +47,13 @@ def difference(*edits: Edit) -> list[str]:
             ],
         ),
         (edit(ICED, ["prices", "small"], "3.50"), ["- small = 3.30", "+ small = 3.50"]),
+        (edit(ICED, ["prices", "small"], "3,50"), ["- small = 3.30", "+ small = 3.50"]),
+        (edit(ICED, ["steps", 1, "amount"], "90,5 ml"), ['- amount = "120 ml"', '+ amount = "90.5 ml"']),
+        (edit(ICED, ["steps", 1, "amount"], "1,250 ml"), ['- amount = "120 ml"', '+ amount = "1,250 ml"']),
+        (
+            edit(ICED, ["about"], "1,5 times as cold"),
+            ['- about = "Cold tea and syrup over ice."', '+ about = "1,5 times as cold"'],
+        ),
         (edit(ICED, ["shots"], "0"), ["- shots = 1", "+ shots = 0"]),
         (edit(ICED, ["hot"], True), ["+ hot = true"]),
         (edit(ICED, ["ices"], ["none"]), ['- ices = ["none", "regular"]', '+ ices = ["none"]']),
@@ -103,6 +110,7 @@ def test_no_other_file_can_be_named(name: str) -> None:
     [
         (edit(ICED, ["prices", "small"], "cheap"), "plain number"),
         (edit(ICED, ["prices", "small"], "1e9"), "plain number"),
+        (edit(ICED, ["prices", "small"], "1,000"), "plain number"),
         (edit(ICED, ["prices", "small"], "nan"), "plain number"),
         (edit(ICED, ["prices", "small"], "007"), "plain number"),
         (edit(ICED, ["shots"], "1; drop"), "plain number"),

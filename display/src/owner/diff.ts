@@ -111,12 +111,21 @@ function figureRow(one: Figure, before: Outcome, after: Outcome): FigureRow | un
 }
 
 /** Words before and after. */
-function wordRow(name: string, was: string | undefined, is: string | undefined, order = 0): FigureRow {
+function wordRow(name: string, was: string | undefined, is: string | undefined): FigureRow {
   const texts = { name, before: was ?? "–", after: is ?? "–", change: "" };
   if (was === is) return { ...texts, turn: "same" };
   if (was === undefined || is === undefined) return { ...texts, turn: was === undefined ? "new" : "gone" };
-  const turn = order > 0 ? "more" : "less";
-  return { ...texts, turn: order === 0 ? "other" : turn };
+  return { ...texts, turn: "other" };
+}
+
+/** A figure as a label has it, "1222 kJ", before and after: the change is that of the label's figures. */
+function labelRow(name: string, was: string | undefined, is: string | undefined): FigureRow {
+  const row = wordRow(name, was, is);
+  const [old, now] = [was, is].map((text) => text?.match(/^(\d+) (\S+)$/));
+  if (row.turn !== "other" || !old || !now || old[2] !== now[2]) return row;
+  const more = Number(now[1]) - Number(old[1]);
+  const change = `${more > 0 ? "+" : MINUS}${Math.abs(more)} ${now[2]}`;
+  return { ...row, turn: more > 0 ? "more" : "less", change };
 }
 
 /** Figures that belong together, under a heading. */
@@ -138,10 +147,9 @@ export function figureGroups(
   const rows = (figures: readonly Figure[]): FigureRow[] =>
     figures.flatMap((one) => figureRow(one, before, after) ?? []);
   const parts = ({ build }: Outcome): string[] => build?.energy_words.split(" / ") ?? [];
-  const order = (after.build?.balance.energy_kj ?? 0) - (before.build?.balance.energy_kj ?? 0);
   const energy = [`Energy, ${factors} factors`, "in kilocalories"].flatMap((name, part) => {
     const [was, is] = [parts(before)[part], parts(after)[part]];
-    return was === undefined && is === undefined ? [] : wordRow(name, was, is, order);
+    return was === undefined && is === undefined ? [] : labelRow(name, was, is);
   });
   const told = ({ build }: Outcome): string | undefined =>
     build ? listed(build.allergens) || "none known: ask us" : undefined;

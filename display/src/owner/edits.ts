@@ -135,17 +135,30 @@ export function heldAt(edits: Edits, file: string, path: Path, written: Scalar):
   return change ? change.value : written;
 }
 
+/** How many edits a list's new order is: each member put in or taken out, and one where others were moved. */
+function countOfOrder({ items }: Order): number {
+  const read = items.map((item) => (typeof item === "number" || !("out" in item) ? item : item.out));
+  const places = read.filter((item): item is number => typeof item === "number");
+  const moved = places.some((place, index) => place < (places[index - 1] ?? place));
+  return items.filter((item) => typeof item !== "number").length + (moved ? 1 : 0);
+}
+
+function countOfOrders(orders: readonly Order[]): number {
+  return orders.reduce((count, order) => count + countOfOrder(order), 0);
+}
+
 /** How many edits there are, each place once. */
 export function countOf(edits: Edits): number {
   const { changes, added, removed, orders, texts } = edits;
-  return changes.length + added.length + removed.length + orders.length + Object.keys(texts).length;
+  return changes.length + added.length + removed.length + countOfOrders(orders) + Object.keys(texts).length;
 }
 
 /** How many edits are made inside a table, or with `path` empty in a file. */
 export function countIn(edits: Edits, file: string, path: Path): number {
   const inside = (one: Place): boolean => one.file === file && within(one.path, path);
-  const all: Place[] = [...edits.changes, ...edits.added, ...edits.removed, ...edits.orders];
-  return all.filter(inside).length + (path.length === 0 && file in edits.texts ? 1 : 0);
+  const all: Place[] = [...edits.changes, ...edits.added, ...edits.removed];
+  const text = path.length === 0 && file in edits.texts ? 1 : 0;
+  return all.filter(inside).length + countOfOrders(edits.orders.filter(inside)) + text;
 }
 
 /** The files that any edit is about. */

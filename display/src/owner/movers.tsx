@@ -27,9 +27,17 @@ function comesOrGoes(mover: Mover): boolean {
   return mover.worst_label.endsWith("on the menu");
 }
 
-/** What moves most, in words: "Sweetness 3.2 %", "new on the menu". */
+/** Whether an ingredient is put into a drink, or left out of it: then its share has no per cent to move by. */
+export function putOrLeft(mover: Mover, label: string): "put in" | "left out" | undefined {
+  const dose = mover.doses.find((one) => one.label === label);
+  if (dose?.before === "none") return "put in";
+  return dose?.after === "none" ? "left out" : undefined;
+}
+
+/** What moves most, in words: "Sweetness 3.2 %", "Lemon put in", "new on the menu". */
 export function moverWords(mover: Mover): string {
-  return comesOrGoes(mover) ? mover.worst_label : `${mover.worst_label} ${mover.worst_pct.toFixed(1)} %`;
+  if (comesOrGoes(mover)) return mover.worst_label;
+  return `${mover.worst_label} ${putOrLeft(mover, mover.worst_label) ?? `${mover.worst_pct.toFixed(1)} %`}`;
 }
 
 function Inside({ mover }: { mover: Mover }): JSX.Element {
@@ -55,7 +63,7 @@ function Inside({ mover }: { mover: Mover }): JSX.Element {
               <div key={one.label}>
                 <dt>{one.label}</dt>
                 <dd>
-                  {signed(one.change_pct)} <small>{one.title}</small>
+                  {putOrLeft(mover, one.label) ?? signed(one.change_pct)} <small>{one.title}</small>
                 </dd>
               </div>
             ))}
@@ -92,7 +100,10 @@ export function Movers({ movers }: { movers: readonly Mover[] }): JSX.Element {
                 />
               </span>
               <span class="mover-figure">
-                {!comesOrGoes(mover) && <b>{mover.worst_pct.toFixed(1)} %</b>} {mover.worst_label}
+                {!comesOrGoes(mover) && (
+                  <b>{putOrLeft(mover, mover.worst_label) ?? `${mover.worst_pct.toFixed(1)} %`}</b>
+                )}{" "}
+                {mover.worst_label}
                 {mover.doses.length > 0 && `, ${counted(mover.doses.length, "dose")}`}
                 {mover.refused.length > 0 && <strong class="mover-wrong"> refused</strong>}
                 {mover.allergens.length > 0 && <strong class="mover-wrong"> allergens</strong>}

@@ -44,7 +44,7 @@ export function NewThing({ kinds, near, onMade, onClose }: ThingProps): JSX.Elem
         {kinds.length > 1 && (
           <label>
             What
-            <select value={index} onChange={(event) => setIndex(Number(event.currentTarget.value))}>
+            <select value={index} autofocus onChange={(event) => setIndex(Number(event.currentTarget.value))}>
               {kinds.map((one, place) => (
                 <option key={one.name} value={place}>
                   {capital(one.one)}

@@ -85,9 +85,9 @@ function Foot(): JSX.Element {
   else if (refused) says = `${counted(last?.faults.length ?? 0, "fault")}: the book would be refused.`;
   else if (count > 0 && worst)
     says = `${counted(last?.movers.length ?? 0, "recipe")} moved, most of all ${worst.name}: ${moverWords(worst)}.`;
-  else if (count > 0) says = "Every recipe puts in what it put in before.";
+  else if (count > 0) says = "No recipe moves, as each drink usually comes.";
   else if (draft)
-    says = `The folder’s version ${held.version} is a draft; version ${held.open} is open. See Versions.`;
+    says = `What was saved last is not open yet${held.holds === null ? ": it is being proved" : ", since its proof fails"}. See Versions.`;
   return (
     <footer class="bench-foot">
       <p role="status">

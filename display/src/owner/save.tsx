@@ -11,6 +11,7 @@ import { countOf, NO_EDITS } from "./edits";
 import { Progress } from "./progress";
 import { useProof } from "./proofwatch";
 import { toSend } from "./sending";
+import { fileName } from "./subjects";
 import { Violations } from "./violations";
 
 /** The version that was saved last and what became of it; its dialog stays open until it is closed. */
@@ -36,6 +37,8 @@ function Noting(): JSX.Element {
   const [note, setNote] = useState("");
   const [wrong, setWrong] = useState("");
   const [busy, setBusy] = useState(false);
+  // Counted once: a save that has gone through leaves none, a moment before this panel closes.
+  const [count] = useState(() => countOf(edits.peek()));
   return (
     <Dialog
       title="Save as a new version"
@@ -60,14 +63,14 @@ function Noting(): JSX.Element {
             rows={3}
             maxLength={500}
             required
+            autofocus
             value={note}
             onInput={(event) => setNote(event.currentTarget.value)}
           />
         </label>
         <p>
-          {counted(countOf(edits.value), "edit")} {countOf(edits.value) === 1 ? "goes" : "go"} into the book’s
-          files; comments stay. Then every combination is proved, and the version opens by itself when the
-          proof holds.
+          {counted(count, "edit")} {count === 1 ? "goes" : "go"} into the book’s files; comments stay. Then
+          every combination is proved, and the version opens by itself when the proof holds.
         </p>
         {wrong && (
           <p class="fault" role="alert">
@@ -125,8 +128,12 @@ function proofPage(of: Saved): string {
 /** What was saved, by the names of drinks and shared files. */
 function changedWords(of: Saved): string {
   if (of.changed.length === 0) return "Nothing was changed";
-  const names = of.changed.map((file) => book.value?.files.find((one) => one.file === file)?.title ?? file);
-  return `Saved: ${listed(names)}`;
+  return `Saved: ${listed(of.changed.map((file) => fileName(book.value?.files ?? [], file)))}`;
+}
+
+/** Whoever opened the panels of saving is gone by their end: focus goes to where the work goes on. */
+function focusAfter(): void {
+  document.querySelector<HTMLElement>(".bench-subject select, main h1[tabindex]")?.focus();
 }
 
 function Became({ of, proof }: { of: Saved; proof: Proof | undefined }): JSX.Element {
@@ -177,6 +184,7 @@ function AfterSave({ of }: { of: Saved }): JSX.Element {
       title={changedWords(of)}
       onClose={() => {
         saved.value = null;
+        requestAnimationFrame(focusAfter);
         void readBook();
       }}
     >

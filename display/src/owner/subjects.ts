@@ -1,5 +1,6 @@
 /** What there is to edit, by subject rather than by file: drinks, pantry, tools, prices, modifiers, shop. Pure. */
-import type { BookFault, TableShape } from "../wire.gen";
+import type { BookFault, BookFile, TableShape } from "../wire.gen";
+import { capital } from "../words";
 import { type Edits, type Path, within } from "./edits";
 import { pathNow } from "./places";
 import { type Desk, type FieldForm, type Sheet, sheetsOf } from "./sheets";
@@ -32,6 +33,12 @@ export function isDrink(file: string): boolean {
 /** The id of a drink's file. */
 export function drinkOfFile(file: string): string {
   return file.replace(/^drinks\//, "").replace(/\.toml$/, "");
+}
+
+/** A file of the book by its name; a drink that is on the menu no longer by what its file is called. */
+export function fileName(files: readonly BookFile[], file: string): string {
+  const known = files.find((one) => one.file === file)?.title;
+  return known ?? (isDrink(file) ? capital(drinkOfFile(file).replaceAll("_", " ")) : file);
 }
 
 /** The group that a table belongs to. */

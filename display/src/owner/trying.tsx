@@ -12,6 +12,12 @@ import { tried, tryMenu } from "./data";
 
 const opened = signal<Slot | null>(null);
 
+/** Closes the choices; focus goes back to their word. */
+function close(): void {
+  document.querySelector<HTMLElement>(`.trying .word[aria-expanded="true"]`)?.focus();
+  opened.value = null;
+}
+
 /** The sentence of one drink: how many and the note for the bar belong to an order. */
 export function drinkSentence(held: Menu, draft: Draft): Piece[] {
   const pieces = sentence(held, draft);
@@ -49,7 +55,13 @@ export function TryingLine(): JSX.Element | null {
   const drink = menuDrink(held, draft);
   const slot = opened.value;
   return (
-    <section class="trying" aria-label="The drink being tried">
+    <section
+      class="trying"
+      aria-label="The drink being tried"
+      onKeyDown={(event) => {
+        if (event.key === "Escape" && slot) close();
+      }}
+    >
       <Sentence
         pieces={drinkSentence(held, draft)}
         opened={slot}
@@ -71,13 +83,7 @@ export function TryingLine(): JSX.Element | null {
             >
               As it comes
             </button>
-            <button
-              type="button"
-              class="plain"
-              onClick={() => {
-                opened.value = null;
-              }}
-            >
+            <button type="button" class="plain" onClick={close}>
               Close
             </button>
           </div>

@@ -9,6 +9,7 @@ import type { BookVersion, Proof, Saved, Versions } from "../wire.gen";
 import { book, readBook } from "./data";
 import { useProof } from "./proofwatch";
 import { Saving, saved } from "./save";
+import { fileName } from "./subjects";
 import { OwnerTop } from "./top";
 
 const STATES: Record<BookVersion["state"], string> = {
@@ -45,7 +46,7 @@ function Back({ version, onDone }: { version: BookVersion; onDone: () => void })
   const [note, setNote] = useState("");
   const [wrong, setWrong] = useState("");
   return (
-    <Dialog title={`Roll back to ${version.version}`} onClose={onDone}>
+    <Dialog title={`Roll back to ${at(version.at, timeZone.value)}`} onClose={onDone}>
       <form
         class="save-form"
         onSubmit={async (event) => {
@@ -65,6 +66,7 @@ function Back({ version, onDone }: { version: BookVersion; onDone: () => void })
           Why
           <textarea
             rows={2}
+            autofocus
             maxLength={500}
             value={note}
             onInput={(event) => setNote(event.currentTarget.value)}
@@ -98,7 +100,7 @@ function Row({ version, proof, onBack }: RowProps): JSX.Element {
         <small> {BY[version.by]}</small>
       </th>
       <td class="note">{version.note || <small>no note</small>}</td>
-      <td>{version.changed.join(", ")}</td>
+      <td>{version.changed.map((file) => fileName(book.value?.files ?? [], file)).join(", ")}</td>
       <td class={`state version-${version.state}`}>
         {STATES[version.state]}
         {here && version.state !== "open" && <small>in the folder</small>}
@@ -144,7 +146,7 @@ export function VersionsPage(): JSX.Element {
     <div class="owner-page">
       <OwnerTop here="Versions" />
       <main class="versions">
-        <h1>Versions of the book</h1>
+        <h1 tabIndex={-1}>Versions of the book</h1>
         {fault && (
           <p class="fault" role="alert">
             {fault}
