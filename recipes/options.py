@@ -24,8 +24,8 @@ class Option:
     counts: tuple[tuple[Tool, int], ...]
 
     def reaches_beyond(self, own: Tool) -> bool:
-        """Whether it takes any tool but the recipe's ``own``."""
-        return any(tool.id != own.id for tool, _ in self.counts)
+        """Whether it takes any tool but the recipe's ``own``, which always stands first."""
+        return bool(self.counts) and self.counts[-1][0].id != own.id
 
 
 def options(tools: tuple[Tool, ...], low_ml: float, high_ml: float, wanted_ml: float) -> list[Option]:
@@ -39,12 +39,13 @@ def options(tools: tuple[Tool, ...], low_ml: float, high_ml: float, wanted_ml: f
     own, *others = tools
     grain = GRAIN * wanted_ml
     found = list(_whole(own, low_ml, high_ml, wanted_ml, grain))
-    if own.step_ml > grain:
-        for finer in others:
-            if finer.reads_ml is not None:
-                found += _whole(finer, low_ml, min(high_ml, finer.reads_ml), wanted_ml, grain)
-        for finer in others:
-            found += _with_finer(own, finer, low_ml, high_ml, grain)
+    if not others or own.step_ml <= grain:
+        return found
+    for finer in others:
+        if finer.reads_ml is not None:
+            found += _whole(finer, low_ml, min(high_ml, finer.reads_ml), wanted_ml, grain)
+    for finer in others:
+        found += _with_finer(own, finer, low_ml, high_ml, grain)
     handiest: dict[float, Option] = {}
     for option in found:
         handiest.setdefault(round(option.ml, 6), option)
