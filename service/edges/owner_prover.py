@@ -55,7 +55,7 @@ class Prover:
             return self._known[book.version]
 
     def status(self, book: Book) -> wire_owner.Proof:
-        """The proof of a book as far as it has come."""
+        """The proof of a book as far as it has come; it runs until whoever waits for its end was told."""
         if book.version in self._complete:
             return self._complete[book.version]
         proving = load(book, self._store)
@@ -66,7 +66,7 @@ class Prover:
             if running:
                 done = max(done, self._progress[0])
                 seconds = monotonic() - self._begun
-        if proving.complete:
+        if proving.complete and not running:
             told = proof_message(book, drinks, "holds" if holds(drinks) else "fails", total, total, 0.0)
             self._complete = {book.version: told}
             return told
@@ -129,15 +129,20 @@ class Prover:
         with self._lock:
             if self._child is not child:
                 return
-            self._child = self._at_work = None
+            self._child = None
             self._known.pop(book.version, None)
             known = self.holds(book)
+        try:
+            if known is not None:
+                on_done(book, known)
+        finally:
+            with self._lock:
+                if self._child is None and self._at_work == book.version:
+                    self._at_work = None
         if known is None:
             LOG.error(
                 "The proof of book %s ended early (exit code %s); it can be gone on with.", book.version, code
             )
-        else:
-            on_done(book, known)
 
 
 def main() -> int:

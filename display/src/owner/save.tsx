@@ -140,8 +140,8 @@ function Became({ of, proof }: { of: Saved; proof: Proof | undefined }): JSX.Ele
   const [word, setWord] = useState(false);
   const open = book.value?.open === of.version;
   useEffect(() => {
-    // The service opens the version when its proof has ended: the book then tells so.
-    if (proof?.state === "holds") void readBook();
+    // When its proof has ended the service opens the version, or not: the book then tells so.
+    if (proof?.state === "holds" || proof?.state === "fails") void readBook();
   }, [proof?.state]);
   if (word || (open && proof?.state !== "holds")) {
     return <p class="became">Version {of.version} is open. The register uses it from now on.</p>;
@@ -172,7 +172,13 @@ function Became({ of, proof }: { of: Saved; proof: Proof | undefined }): JSX.Ele
         What to do: close this and mend what fails, and save again; or take the earlier files back on{" "}
         <a href="/owner/versions">Versions</a>. <a href={proofPage(of)}>The whole proof, with advice.</a>
       </p>
-      <OwnWord version={of.version} onDone={() => setWord(true)} />
+      <OwnWord
+        version={of.version}
+        onDone={() => {
+          document.querySelector<HTMLElement>("dialog[open] .dialog-head button")?.focus();
+          setWord(true);
+        }}
+      />
     </>
   );
 }

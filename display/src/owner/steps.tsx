@@ -143,7 +143,7 @@ function Step({ sheet, above }: { sheet: Listed; above: Listed | undefined }): J
             ))}
             <div class="buttons sheet-tools">
               <button type="button" class="plain" data-take-out onClick={() => takeOut(sheet, above)}>
-                {sheet.fresh ? "Leave it out again" : "Take it out"}
+                {sheet.fresh ? "Leave this step out again" : "Take this step out"}
               </button>
               <button type="button" class="plain" onClick={() => putAfter(sheet.list, sheet)}>
                 A step after this

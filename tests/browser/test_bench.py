@@ -1,0 +1,182 @@
+"""The owner's bench on the real screens, by keyboard: an edit is tried, saved, proved, sold, rolled back."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from tests.browser.pages import REGISTER, WALL
+from tests.proof.books import GOOD, files, write
+from tests.running import RunningShop
+
+pytestmark = pytest.mark.browser
+
+Listen = Callable[[Page], Page]
+
+# Worked by hand from the small book: its pump gives 7 ml a stroke, so 14 ml are two strokes and 21 ml three.
+# Its syrup has 1.30 g in a millilitre and 60 % of sugars, and is all that is sweet:
+# 14 x 1.30 x 0.60 = 10.92 g and 21 x 1.30 x 0.60 = 16.38 g, 5.46 g more.
+SUGARS = ("10.9 g", "16.4 g", "+5.5 g")
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    """A folder with the small book, which is proved in a second or two."""
+    return write(tmp_path / "book", files(iced=GOOD))
+
+
+@pytest.fixture
+def bar(tmp_path: Path, book: Path) -> Iterator[RunningShop]:
+    """A shop that runs on it."""
+    with RunningShop(tmp_path / "data", BOOK=str(book)) as running:
+        yield running
+
+
+def texts(book: Path) -> dict[str, bytes]:
+    """Every file of a book's folder, to the byte."""
+    return {str(path.relative_to(book)): path.read_bytes() for path in book.rglob("*.toml")}
+
+
+def bench(bar: RunningShop, chromium: Browser, listen: Listen) -> Page:
+    """The bench with its first trial on it."""
+    page = listen(chromium.new_page(viewport=REGISTER))
+    page.goto(f"{bar.url}/owner")
+    expect(build(page)).to_have_text(re.compile("Pump 2 strokes of syrup"))
+    return page
+
+
+def build(page: Page) -> Locator:
+    """The steps of the drink that is tried."""
+    return page.get_by_role("region", name="The build").get_by_role("list")
+
+
+def step(page: Page, words: str) -> Locator:
+    """The head of a step: it opens the step's form, and moves it."""
+    return page.get_by_role("region", name="Steps").get_by_role("button", name=re.compile(rf"^\d+ {words}"))
+
+
+def save(page: Page, note: str) -> Locator:
+    """Save what is edited with a note, by keyboard; the panel that tells what becomes of it."""
+    page.get_by_role("button", name="Save …").press("Enter")
+    expect(page.get_by_label("What was changed, and why")).to_be_focused()
+    page.keyboard.type(note)
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    return page.get_by_role("dialog", name=re.compile("^Saved: "))
+
+
+def test_an_edit_is_tried_saved_proved_sold_and_rolled_back(
+    bar: RunningShop, book: Path, chromium: Browser, listen: Listen
+) -> None:
+    before = texts(book)
+    page = bench(bar, chromium, listen)
+
+    # Another amount: what it was and what it is stand beside each other.
+    step(page, "Pump Syrup 14 ml").press("Enter")
+    page.get_by_role("textbox", name="Amount").fill("21 ml")
+    sugars = page.get_by_role("row", name=re.compile("^Sugars"))
+    expect(sugars.get_by_role("cell")).to_have_text([*SUGARS[:2], re.compile(f"^{re.escape(SUGARS[2])}")])
+    expect(build(page).get_by_role("listitem")).to_have_text(
+        [
+            "Bar",
+            re.compile("^Pump 3 strokes of syrup.* was 2 strokes$"),
+            re.compile("^Pour 120 ml of cold tea$"),
+            re.compile("^Add 3 cubes of ice$"),
+            re.compile("seal$"),
+        ]
+    )
+
+    # Another order: focus stays on the step wherever it goes, and the build follows.
+    moved = step(page, "Pump Syrup 21 ml")
+    moved.press("Alt+ArrowDown")
+    expect(moved).to_have_accessible_name(re.compile("^2 Pump"))
+    expect(moved).to_be_focused()
+    expect(build(page).get_by_role("listitem").nth(1)).to_have_text(re.compile("^Pour 120 ml of cold tea"))
+    expect(build(page).get_by_role("listitem").nth(2)).to_have_text(re.compile("^Pump 3 strokes of syrup"))
+
+    # A price, as the number pad of a Portuguese tablet writes it.
+    page.get_by_role("button", name="Prices").press("Enter")
+    page.get_by_role("textbox", name="Small").first.fill("3,60")
+    expect(page.get_by_role("row", name=re.compile("^Price €3.30 €3.60"))).to_be_visible()
+    expect(page.locator("footer")).to_contain_text("3 edits.")
+
+    panel = save(page, "Sweeter, after the tasting")
+    expect(panel).to_contain_text("is published")
+    page.keyboard.press("Escape")
+    expect(page.get_by_role("combobox", name="Prices")).to_be_focused()
+    after = (book / "drinks/iced.toml").read_text("utf-8")
+    expected = before["drinks/iced.toml"].decode().replace("small = 3.30", "small = 3.60")
+    pump = expected[expected.index('[[steps]]\nstation = "bar"\ndo = "pump"') :]
+    pump, pour = pump.split("\n\n")[:2]
+    assert after == expected.replace(f"{pump}\n\n{pour}", f"{pour}\n\n{pump.replace('14 ml', '21 ml')}")
+
+    sells(bar, chromium, listen, "€3.60", "3 strokes Syrup")
+
+    # Back again: to the byte, and the register follows.
+    page.goto(f"{bar.url}/owner/versions")
+    expect(page.get_by_role("row", name=re.compile("Sweeter, after the tasting.*open now"))).to_be_visible()
+    page.get_by_role("button", name="Roll back").press("Enter")
+    expect(page.get_by_role("dialog").get_by_label("Why")).to_be_focused()
+    page.keyboard.type("Too sweet for most")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    expect(
+        page.get_by_role("row", name=re.compile("rolled back.*Too sweet for most.*open now"))
+    ).to_have_count(1)
+    assert texts(book) == before
+    sells(bar, chromium, listen, "€3.30", "2 strokes Syrup")
+    page.close()
+
+
+def sells(bar: RunningShop, chromium: Browser, listen: Listen, price: str, dose: str) -> None:
+    """The register offers the iced tea at a price, and what is rung in comes to the bar with a dose."""
+    register, wall = listen(chromium.new_page(viewport=REGISTER)), listen(chromium.new_page(viewport=WALL))
+    register.goto(f"{bar.url}/register")
+    register.get_by_role("navigation", name="Drinks").get_by_role("button", name="Iced Tea").click()
+    add = register.get_by_role("button", name=re.compile("^Add to order"))
+    expect(add).to_contain_text(price)
+    add.click()
+    order = register.get_by_role("region", name="The order")
+    order.get_by_role("button", name="Ring in", exact=True).click()
+    number = register.get_by_test_id("receipt-number").inner_text()
+    wall.goto(f"{bar.url}/bar")
+    row = wall.get_by_role("row", name=re.compile(f"Drink.*\\b{number}\\b"))
+    expect(row.get_by_role("gridcell", name=re.compile("^Bar:"))).to_have_accessible_name(re.compile(dose))
+    for page in (register, wall):
+        page.close()
+
+
+def test_what_fails_its_proof_is_sold_only_by_the_owners_word(
+    bar: RunningShop, chromium: Browser, listen: Listen
+) -> None:
+    page = bench(bar, chromium, listen)
+    step(page, "Pour Cold tea").press("Enter")
+    page.get_by_role("combobox", name="What", exact=True).select_option(label="Tea")
+    page.get_by_text("Instead", exact=True).click()
+    page.get_by_role("combobox", name="no ice").select_option(label="Cold tea")
+    expect(page.locator("footer")).to_contain_text(re.compile("2 edits. 1 recipe moved"))
+    panel = save(page, "Brewed to order")
+    expect(panel).to_contain_text("The proof fails")
+    expect(panel).to_contain_text("with more ice")
+    expect(page.locator("footer")).to_contain_text("its proof fails")
+
+    register = chromium.new_page(viewport=REGISTER)
+    register.goto(f"{bar.url}/register")
+    register.get_by_role("navigation", name="Drinks").get_by_role("button", name="Iced Tea").click()
+    add = register.get_by_role("button", name=re.compile("^Add to order"))
+    expect(add).to_contain_text("€3.30")
+
+    word = panel.get_by_role("button", name="Open it by my word")
+    expect(word).to_be_disabled()
+    panel.get_by_role("checkbox").press("Space")
+    word.press("Enter")
+    expect(panel).to_contain_text("is open")
+    expect(panel.get_by_role("button", name="Close")).to_be_focused()
+    expect(register.get_by_text("whose proof fails here")).to_be_visible()
+    expect(add).to_be_disabled()
+    for each in (page, register):
+        each.close()
