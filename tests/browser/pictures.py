@@ -19,6 +19,9 @@ from tests.running import RunningShop
 
 FOLDER = Path(__file__).parents[2] / "display" / "pictures"
 
+PROVED_MS = 400_000
+"""The whole demo book is proved in the background within this time on a slow machine."""
+
 
 def main() -> None:
     """Play a worked rush for the times page, a second one for the bar, and take all pictures."""
@@ -33,6 +36,8 @@ def main() -> None:
         _plain(shop, chromium, "hand-off", "/hand-off", WALL)
         _times(shop, chromium)
         _plain(shop, chromium, "phone", "/bar", PHONE)
+        _bench(shop, chromium)
+        _proof(shop, chromium)
 
 
 def _rush(shop: RunningShop, *options: str) -> None:
@@ -100,6 +105,22 @@ def _times(shop: RunningShop, chromium: Browser) -> None:
     expect(page.get_by_role("list", name=re.compile("^Life of")).first).to_be_visible()
     page.locator(".strip").scroll_into_view_if_needed()
     _take(page, "life")
+
+
+def _bench(shop: RunningShop, chromium: Browser) -> None:
+    page = _open(shop, chromium, "/owner", REGISTER)
+    page.get_by_role("combobox", name="Drinks").select_option(label="Taro Milk Tea")
+    page.get_by_text("Pump Liquid fructose").click()
+    page.get_by_role("textbox", name="Amount").fill("5 strokes")
+    expect(page.get_by_role("status")).to_contain_text("1 recipe moved")
+    _take(page, "bench")
+
+
+def _proof(shop: RunningShop, chromium: Browser) -> None:
+    page = _open(shop, chromium, "/owner/proof", REGISTER)
+    print("waiting for the proof, a minute or two", flush=True)
+    expect(page.get_by_text("The proof holds")).to_be_visible(timeout=PROVED_MS)
+    _take(page, "proof")
 
 
 if __name__ == "__main__":
