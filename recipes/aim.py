@@ -119,7 +119,8 @@ def _with_less_ice(
     plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml: float
 ) -> Aim | None:
     """The least share of the recipe under as much of its ice as there is room for; None when that is so
-    little that less would melt than the recipe's own ice."""
+    little that less would melt than with the recipe's own ice, or with all that is asked for: warming more
+    cold ice leaves less heat to melt it."""
     least = plan.drink.least_share
     ice = Load()
     for part in group.parts:
@@ -137,10 +138,13 @@ def _with_less_ice(
         load = whole.plus(ice, kept - 1)
         return max(group.settle(load).filled_ml - room_ml, load.unmelted_ml - vessel_ml)
 
+    if over(0.0) > 0:
+        return None
     kept = 1.0 if over(1.0) <= 0 else _last_below(over)
     settled = group.settle(whole.plus(ice, kept - 1))
     recipes_own = whole.plus(ice, 1 / max(1.0, plan.ice_factor) - 1)
-    if settled.melted_g < group.settle(recipes_own).melted_g - MELT_KEPT_G:
+    melts_g = min(group.settle(recipes_own).melted_g, group.settle(whole).melted_g)
+    if settled.melted_g < melts_g - MELT_KEPT_G:
         return None
     less_ml, wanted = 0.0, []
     for part in group.parts:

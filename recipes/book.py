@@ -16,7 +16,7 @@ from typing import Any, Literal
 from recipes.balance.energy import Factors
 from recipes.model import Duration, Line
 
-RULES = "4"
+RULES = "5"
 """Raised whenever the resolver's rules change: the same files then make another book version."""
 
 ToolKind = Literal["scoop", "pump", "jigger", "shot", "cube", "ladle", "jug"]

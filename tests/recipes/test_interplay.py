@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
 
 from recipes.book import Book
+from recipes.combinations import all_lines
 from recipes.lines import complete
 from recipes.model import HOT, Balance, Build, Refusal, ToppingChoice
 from recipes.resolve import resolve
@@ -179,6 +181,41 @@ def test_ice_gives_way_no_further_than_it_melts() -> None:
         line = complete(book, "it", size="small", toppings=toppings, ice=ice)
         with pytest.raises(Refusal, match="too much room"):
             resolve(book, line)
+
+
+@pytest.mark.parametrize("ice", ["-2 °C", "-20 °C"])
+def test_who_may_have_it_with_regular_ice_may_have_it_with_extra(ice: str) -> None:
+    """Of extra ice as much may give way as brings it back to the recipe's: it is never refused where that is
+    made. Hot shots melt all of a small cup's ice; very cold ice melts less the more there is of it."""
+    pantry = files()["pantry.toml"]
+    assert '"-2 °C"' in pantry
+    tight = T6.replace("hot = true", 'hot = true\nleast_share = "80 %"')
+    book = bar(tight, shop=FINE, pantry=pantry.replace('"-2 °C"', f'"{ice}"'))
+    made, gave_way = 0, 0
+    for regular in all_lines(book, "it"):
+        if regular.ice != "regular" or regular.without or regular.sugar != 100:
+            continue
+        try:
+            resolve(book, regular)
+        except Refusal:
+            continue
+        build = resolve(book, replace(regular, ice="extra"))
+        made += 1
+        gave_way += any("less ice, to stay" in note for note in build.notes)
+    assert made > gave_way > 10
+
+
+def test_what_has_no_room_even_without_ice_is_refused_where_nothing_melts() -> None:
+    """All at 0 °C, so that no ice is missed: of a medium cup's 220 ml of tea and 25 of water a small one has
+    300/400, 184 ml, and 39 g of powder and syrup, some 25 ml; nine tenths of that, 188 ml, find no room
+    between 300 ml and three toppings of 122 ml."""
+    cold = re.sub(r'serving = "\d+ °C"', 'serving = "0 °C"', files()["pantry.toml"])
+    more = T6.replace("100 ml", "220 ml").replace("7 cubes", "3 cubes")
+    book = bar(more.replace("hot = true", 'hot = true\nleast_share = "90 %"'), shop=FINE, pantry=cold)
+    toppings = [ToppingChoice("jelly"), ToppingChoice("pearls"), ToppingChoice("popping")]
+    assert resolve(book, complete(book, "it", size="small", ice="none")).fill.filled_ml > 200
+    with pytest.raises(Refusal, match="too much room"):
+        resolve(book, complete(book, "it", size="small", toppings=toppings))
 
 
 def test_two_modifiers_that_compete_for_the_same_head_room_share_it(fine: Book) -> None:
