@@ -68,9 +68,9 @@ def _written(value: object) -> str:
     if isinstance(value, str):
         return f'"{value}"' if value.isprintable() else ascii(value[:60]).replace("'", '"')
     if isinstance(value, list):
-        # No more than can be shown: a list may be as long as its file.
-        more = ", …" if len(value) > 5 else ""
-        return f"[{', '.join(_written(each) for each in value[:5])}{more}]"
+        # No more than can be shown: a list may be as long as its file, and lists in it as deep as a line.
+        shown = ["[…]" if isinstance(each, list) else _written(each) for each in value[:5]]
+        return f"[{', '.join(shown)}{', …' if len(value) > 5 else ''}]"
     return "a table" if isinstance(value, dict) else str(value)
 
 

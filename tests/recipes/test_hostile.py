@@ -57,6 +57,7 @@ def huge() -> dict[str, dict[str, str]]:
         "deep tables": {**GOOD, "pantry.toml": rows(f"[k#{'.a' * deep}]\n")},
         "a deep list": {**GOOD, "drinks/it.toml": "x = " + ("[" * 900 + "\n") * 200},
         "a closed deep list": {**GOOD, "drinks/it.toml": "x = " + opened + opened.replace("[", "]")},
+        "lists in lists": beside("pantry.toml", rows("x# = " + "[" * 400 + "]" * 400 + "\n")),
         "a deep inline table": {**GOOD, "drinks/it.toml": "x = " + "{a=" * (MOST_IN_LINE // 3 - 9)},
         "a long list": swapped("drinks/it.toml", '["creamer"]', "[\n" + rows('"x#",\n') + "]"),
         "one thing very often": swapped("drinks/it.toml", '["creamer"]', "[\n" + '"creamer",\n' * 9000 + "]"),
