@@ -11,9 +11,6 @@ from recipes.book import Ingredient
 MOST_BRIX = 85.0
 """The tables of solutions end here; powder with hardly any water is reckoned as this dense."""
 
-DISSOLVES = ("powder", "syrup", "liquid", "tea", "milk", "espresso")
-"""Kinds that become part of the liquid."""
-
 
 @dataclass(frozen=True, slots=True)
 class Load:
@@ -96,7 +93,11 @@ def load_of(ingredient: Ingredient, volume_ml: float, celsius: float, foam_ml: f
 
 
 def liquid_volume(mass_g: float, dry_g: float, celsius: float) -> float:
-    """Room of a liquid by the density of its solids taken as sucrose, never the sum of the parts' volumes."""
+    """Room of a liquid by the density of its solids taken as sucrose, never the sum of the parts' volumes.
+
+    Milk solids, starches and tea solids are a few per cent of a drink and differ from sucrose by less than
+    10 % in the room they take (Choi and Okos 1986: carbohydrate 1.59, protein 1.32, fat 0.92 g/ml).
+    """
     if mass_g <= 0:
         return 0.0
     return mass_g / solution_density(min(MOST_BRIX, 100 * dry_g / mass_g), min(100.0, max(0.0, celsius)))
