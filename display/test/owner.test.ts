@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { answered, asked, begin, complete, right, scoreWords } from "../src/learn/round";
-import { brandIn, EMPTY_FORM, weightsOf } from "../src/owner/brandform";
+import { brandIn, EMPTY_FORM, priceUnit, weightsOf } from "../src/owner/brandform";
 import { scaleEnd } from "../src/owner/movers";
 import { drinkSentence } from "../src/owner/trying";
 import { plainDraft } from "../src/register/draft";
@@ -46,6 +46,13 @@ describe("a change of brand", () => {
     });
     expect(brandIn({ ...form, weights: "" })).not.toHaveProperty("tool");
     expect(brandIn({ ...form, label: { fat_g: "much" } })).toContain("Fat");
+    expect(brandIn({ ...form, label: { price: "12,50" } }, priceUnit("9.50 EUR/kg"))).toMatchObject({
+      label: { price: "12,50 EUR/kg" },
+    });
+    expect(brandIn({ ...form, label: { price: "3.20 EUR/l" } }, "EUR/kg")).toMatchObject({
+      label: { price: "3.20 EUR/l" },
+    });
+    expect(priceUnit(undefined)).toBe("");
   });
 
   it("draws the movers on a scale that ends past the longest bar", () => {

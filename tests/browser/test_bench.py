@@ -180,3 +180,27 @@ def test_what_fails_its_proof_is_sold_only_by_the_owners_word(
     expect(add).to_be_disabled()
     for each in (page, register):
         each.close()
+
+
+def test_a_key_that_was_not_written_is_typed_to_its_end_and_goes_into_the_file(
+    bar: RunningShop, book: Path, chromium: Browser, listen: Listen
+) -> None:
+    page = bench(bar, chromium, listen)
+    page.get_by_role("button", name="Pantry").press("Enter")
+    page.get_by_role("combobox", name="Pantry").select_option(label="Cold tea")
+    page.get_by_text(re.compile(r"^\d+ keys not written$")).press("Enter")
+    page.get_by_role("textbox", name="Brand").focus()
+    page.keyboard.type("Leaf & Co")
+    expect(page.get_by_role("textbox", name="Brand")).to_be_focused()
+    expect(page.get_by_role("textbox", name="Brand")).to_have_value("Leaf & Co")
+    page.get_by_label("Allergens: – not written –").press("Enter")
+    for name in ("milk", "soybeans"):
+        page.get_by_role("checkbox", name=name, exact=True).press("Space")
+        expect(page.get_by_role("checkbox", name=name, exact=True)).to_be_focused()
+    expect(page.locator("footer")).to_contain_text("2 edits.")
+    expect(save(page, "Another packer")).to_contain_text("is published")
+    before, after = files(iced=GOOD)["pantry.toml"], (book / "pantry.toml").read_text("utf-8")
+    last = 'serving = "4 °C"\nprice = "1.00 EUR/kg"\n'
+    assert before.count(last) == 1
+    assert after == before.replace(last, f'{last}brand = "Leaf & Co"\nallergens = ["milk", "soybeans"]\n')
+    page.close()

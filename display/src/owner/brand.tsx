@@ -4,13 +4,13 @@ import "../styles/brand.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { Brand, Workbook } from "../wire.gen";
-import { capital, counted } from "../words";
+import { capital, counted, listed } from "../words";
 import { useBrand } from "./brandanswer";
-import { type BrandForm, EMPTY_FORM, faultName, LABEL_FIELDS, type LabelField } from "./brandform";
+import { type BrandForm, EMPTY_FORM, faultName, LABEL_FIELDS, type LabelField, priceUnit } from "./brandform";
 import { allergens, held, ingredients, tools } from "./choose";
 import { ControlChart } from "./controlchart";
 import { book, bookFault, edit, edits, readBook } from "./data";
-import { takeOver } from "./edits";
+import { countOf, takeOver } from "./edits";
 import { Movers } from "./movers";
 import { OwnerTop } from "./top";
 
@@ -22,15 +22,16 @@ interface FormProps {
 
 function LabelInput({ field, form, onForm, from }: FormProps & { field: LabelField }): JSX.Element {
   const was = held(from, form.ingredient, field.pantry);
+  const unit = field.key === "price" ? priceUnit(was) : field.unit;
   return (
     <label class="label-field">
       <span>
         {field.name}
-        {field.unit && <small> {field.unit}</small>}
+        {unit && <small> {unit}</small>}
       </span>
       <input
         autocomplete="off"
-        inputMode={field.unit === "" ? "text" : "decimal"}
+        inputMode={unit === "" ? "text" : "decimal"}
         value={form.label[field.key] ?? ""}
         onInput={(event) =>
           onForm({ ...form, label: { ...form.label, [field.key]: event.currentTarget.value } })
@@ -143,6 +144,10 @@ function Package({ form, onForm, from }: FormProps): JSX.Element {
 
 function Comes({ brand, name }: { brand: Brand; name: string }): JSX.Element {
   const refused = brand.faults.length > 0;
+  const unsaved = countOf(edits.value);
+  // A step is named by its place in the saved file: in a text of the owner's own it may be another.
+  const steps = brand.edits.filter(({ path }) => path[0] === "steps").map(({ file }) => file);
+  const inText = [...new Set(steps)].filter((file) => file in edits.value.texts);
   const density = (value: number): string => value.toFixed(3);
   const heavier = (100 * (brand.density_after - brand.density_before)) / brand.density_before;
   return (
@@ -172,10 +177,22 @@ function Comes({ brand, name }: { brand: Brand; name: string }): JSX.Element {
           <Movers movers={brand.movers} />
         </>
       )}
+      {unsaved > 0 && (
+        <p>
+          All this is reckoned from the book as it was last saved: {counted(unsaved, "edit")} on the bench{" "}
+          {unsaved === 1 ? "is" : "are"} not counted in.
+        </p>
+      )}
+      {inText.length > 0 && (
+        <p class="fault" role="alert">
+          The whole text of {listed(inText)} is edited on the bench and not saved: save that first, or undo
+          it.
+        </p>
+      )}
       <button
         type="button"
         class="go"
-        disabled={refused || brand.edits.length === 0}
+        disabled={refused || brand.edits.length === 0 || inText.length > 0}
         onClick={() => {
           edit(takeOver(edits.peek(), brand.edits));
           location.assign("/owner");
@@ -193,9 +210,9 @@ function Comes({ brand, name }: { brand: Brand; name: string }): JSX.Element {
 
 export function BrandPage(): JSX.Element {
   const [form, setForm] = useState<BrandForm>(EMPTY_FORM);
-  const { brand, fault } = useBrand(form);
-  useEffect(() => void readBook(), []);
   const from = book.value;
+  const { brand, fault } = useBrand(form, priceUnit(from && held(from, form.ingredient, "price")));
+  useEffect(() => void readBook(), []);
   const name = from ? (ingredients(from).find((one) => one.id === form.ingredient)?.name ?? "") : "";
   return (
     <div class="owner-page">

@@ -7,15 +7,15 @@ import { type BrandForm, brandIn } from "./brandform";
 /** Typing is followed, not each key of it, in ms. */
 const REST_MS = 250;
 
-/** The answer to the form as it stands, and what is wrong with it. */
-export function useBrand(form: BrandForm): { brand: Brand | null; fault: string } {
+/** The answer to the form as it stands, and what is wrong with it; `unit` is that of prices of figures alone. */
+export function useBrand(form: BrandForm, unit: string): { brand: Brand | null; fault: string } {
   const [told, setTold] = useState<{ brand: Brand | null; fault: string }>({ brand: null, fault: "" });
   useEffect(() => {
     if (form.ingredient === "") {
       setTold({ brand: null, fault: "" });
       return undefined;
     }
-    const asked = brandIn(form);
+    const asked = brandIn(form, unit);
     if (typeof asked === "string") {
       setTold((before) => ({ ...before, fault: asked }));
       return undefined;
@@ -32,6 +32,6 @@ export function useBrand(form: BrandForm): { brand: Brand | null; fault: string 
       clearTimeout(rest);
       stale.abort();
     };
-  }, [form]);
+  }, [form, unit]);
   return told;
 }

@@ -68,8 +68,13 @@ export function weightsOf(text: string): readonly number[] | string {
   return values as number[];
 }
 
-/** What the service is asked, or what is wrong with the form. */
-export function brandIn(form: BrandForm): BrandIn | string {
+/** The unit that a price is written in, "EUR/kg" of "9.50 EUR/kg". */
+export function priceUnit(written: string | undefined): string {
+  return written?.match(/^[\d.]+ (\S+)$/)?.[1] ?? "";
+}
+
+/** What the service is asked, or what is wrong with the form. A price of figures alone is in `unit`. */
+export function brandIn(form: BrandForm, unit = ""): BrandIn | string {
   const weights = weightsOf(form.weights);
   if (typeof weights === "string") return weights;
   const label: Record<string, unknown> = {};
@@ -77,7 +82,7 @@ export function brandIn(form: BrandForm): BrandIn | string {
     const text = form.label[key]?.trim() ?? "";
     if (text === "") continue;
     if (WORDS.includes(key)) {
-      label[key] = text;
+      label[key] = key === "price" && number(text) !== undefined ? `${text} ${unit}`.trim() : text;
       continue;
     }
     const value = number(text);

@@ -1,6 +1,7 @@
 /** One table of the book as a form: what is written, what could be, and the table's own coming and going. */
 import { signal } from "@preact/signals";
-import type { JSX } from "preact";
+import type { ComponentChildren, JSX } from "preact";
+import { useRef, useState } from "preact/hooks";
 import type { BookFault } from "../wire.gen";
 import { counted } from "../words";
 import { book, desk, edit, edits, trial } from "./data";
@@ -45,31 +46,69 @@ function EntryField({ sheet, entry }: { sheet: Sheet; entry: FieldForm }): JSX.E
   );
 }
 
-/** The keys of a table: those written or edited, then those that could be. */
+/** Where each key of a table stands, by whether it is shown with those written; of one version of the book. */
+interface Placed {
+  readonly version: string | undefined;
+  readonly shown: Map<string, boolean>;
+}
+
+/**
+ * The keys of a table: those written or edited, then those that could be. A key stays where it was first shown,
+ * however it is edited: a field that moved while it is typed in would lose what is typed.
+ */
 export function Entries({ sheet }: { sheet: Sheet }): JSX.Element {
+  const placed = useRef<Placed>({ version: undefined, shown: new Map() });
+  const version = book.value?.version;
+  if (placed.current.version !== version) placed.current = { version, shown: new Map() };
   const asked = sheet.written || sheet.fresh;
-  const shown = (entry: FieldForm): boolean =>
-    !asked ||
-    entry.value !== null ||
-    entry.needed ||
-    heldAt(edits.value, sheet.file, entry.path, null) !== null ||
+  const holds = (entry: FieldForm): boolean =>
+    heldAt(edits.value, sheet.file, entry.path, entry.value) !== null;
+  const wrong = (entry: FieldForm): boolean =>
     faultAt(faults(), edits.value, sheet.file, entry.path) !== undefined;
+  const shown = (entry: FieldForm): boolean => {
+    const missed = entry.needed || (wrong(entry) && !holds(entry));
+    const now = !asked || missed || (placed.current.shown.get(entry.key) ?? holds(entry));
+    placed.current.shown.set(entry.key, now || entry.value !== null);
+    return placed.current.shown.get(entry.key) === true;
+  };
   const written = sheet.fields.filter(shown);
-  const others = sheet.fields.filter((entry) => !shown(entry));
+  const others = sheet.fields.filter((entry) => !written.includes(entry));
   return (
     <>
       {written.map((entry) => (
         <EntryField key={entry.key} sheet={sheet} entry={entry} />
       ))}
       {others.length > 0 && (
-        <details class="more-keys">
-          <summary>{counted(others.length, "key")} not written</summary>
+        <MoreKeys count={others.filter((entry) => !holds(entry)).length} wrong={others.some(wrong)}>
           {others.map((entry) => (
             <EntryField key={entry.key} sheet={sheet} entry={entry} />
           ))}
-        </details>
+        </MoreKeys>
       )}
     </>
+  );
+}
+
+/** The keys that are not written, to be opened; open by itself where one of them is wrong. */
+function MoreKeys({
+  count,
+  wrong,
+  children,
+}: {
+  count: number;
+  wrong: boolean;
+  children: ComponentChildren;
+}): JSX.Element {
+  const [opened, setOpened] = useState(false);
+  return (
+    <details
+      class="more-keys"
+      open={opened || wrong}
+      onToggle={(event) => setOpened(event.currentTarget.open)}
+    >
+      <summary>{counted(count, "key")} not written</summary>
+      {children}
+    </details>
   );
 }
 
@@ -116,15 +155,17 @@ function TakeOut({ sheet }: { sheet: Sheet }): JSX.Element {
   );
 }
 
-/** A table as a form that opens; `open` at first, and whenever something in it is wrong. */
+/** A table as a form that opens; `open` at first. What something wrong has opened stays so when it is mended. */
 export function SheetForm({ sheet, open }: { sheet: Sheet; open: boolean }): JSX.Element {
+  const [opened, setOpened] = useState(open);
   const wrong = faultIn(faults(), edits.value, sheet) !== undefined;
   const title = keyName(sheet.path.length === 0 ? "the drink" : sheet.title);
   return (
     <details
       class={`sheet-form${sheet.out ? " sheet-gone" : ""}${sheet.fresh ? " sheet-added" : ""}`}
       data-sheet={idOfSheet(sheet)}
-      open={open || wrong}
+      open={opened || wrong}
+      onToggle={(event) => setOpened(event.currentTarget.open)}
     >
       <summary>
         <span class="sheet-title">{title}</span>

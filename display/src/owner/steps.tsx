@@ -131,7 +131,13 @@ function Step({ sheet, above }: { sheet: Listed; above: Listed | undefined }): J
           <Moves sheet={sheet} />
         )}
       </div>
-      <div id={panel} class="step-panel" hidden={!open}>
+      <div
+        id={panel}
+        class="step-panel"
+        hidden={!open}
+        // What a fault has opened is not closed under the hand that mends it.
+        onFocusCapture={() => setOpened(true)}
+      >
         {open && (
           <>
             <SheetFault sheet={sheet} />

@@ -1,5 +1,6 @@
 /** What repeated readings come to: the verdict, mean and spread, whether they are enough, and taking over. */
 import type { JSX } from "preact";
+import { useEffect, useRef } from "preact/hooks";
 import type { Edit, Weighing } from "../wire.gen";
 
 interface VerdictProps {
@@ -82,8 +83,10 @@ export function Readings({ told, outside, onOut }: ReadingsProps): JSX.Element |
 
 /** That a mean has been taken over, and what to do next. */
 export function Taken(): JSX.Element {
+  const here = useRef<HTMLParagraphElement>(null);
+  useEffect(() => here.current?.scrollIntoView({ block: "nearest" }), []);
   return (
-    <p class="taken" role="status">
+    <p ref={here} class="taken" role="status">
       Taken over: it is among the edits on the bench, not saved yet.{" "}
       <a href="/owner">See on the bench what it moves, and save it.</a>
     </p>
