@@ -53,9 +53,11 @@ function Back({ version, onDone }: { version: BookVersion; onDone: () => void })
           event.preventDefault();
           try {
             const body = { version: version.version, note: note.trim() };
-            saved.value = await act<Saved>("/api/owner/roll-back", body);
-            await readBook();
+            const back = await act<Saved>("/api/owner/roll-back", body);
+            // One panel goes before the other comes, so that focus is in that.
             onDone();
+            saved.value = back;
+            await readBook();
           } catch (error) {
             setWrong(reason(error));
           }
