@@ -17,13 +17,17 @@ interface Screen {
 async function ownerScreen(name: string): Promise<Screen> {
   switch (name) {
     case "":
-      return { title: "Bench", sheet: "paper", Page: (await import("./owner/page")).BenchPage };
+      return { title: "Bench", sheet: "paper", Page: (await import("./owner/bench/page")).BenchPage };
     case "brand":
-      return { title: "Brand", sheet: "paper", Page: (await import("./owner/brand")).BrandPage };
+      return { title: "Brand", sheet: "paper", Page: (await import("./owner/measure/brand")).BrandPage };
     case "measure":
-      return { title: "Measure", sheet: "paper", Page: (await import("./owner/measure")).MeasurePage };
+      return {
+        title: "Measure",
+        sheet: "paper",
+        Page: (await import("./owner/measure/measure")).MeasurePage,
+      };
     case "proof":
-      return { title: "Proof", sheet: "paper", Page: (await import("./owner/proof")).ProofPage };
+      return { title: "Proof", sheet: "paper", Page: (await import("./owner/proof/proof")).ProofPage };
     case "versions":
       return { title: "Versions", sheet: "paper", Page: (await import("./owner/versions")).VersionsPage };
     case "training":

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { chart, FRAME } from "../src/owner/chart";
-import { celsiusOf, gramsOf, keyed } from "../src/owner/readings";
+import { chart, FRAME } from "../src/owner/measure/chart";
+import { celsiusOf, gramsOf, keyed } from "../src/owner/measure/readings";
 import type { Weighing } from "../src/wire.gen";
 
 const WEIGHING: Weighing = {

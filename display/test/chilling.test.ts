@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { NOTHING_KNOWN, trialOf } from "../src/owner/chilling";
+import { NOTHING_KNOWN, trialOf } from "../src/owner/measure/chilling";
 
 const KNOWN = { ...NOTHING_KNOWN, liquid_g: "250", liquid_c: "25", ice_g: "200" };
 

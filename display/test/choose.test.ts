@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { allergens, icing, stations, tools } from "../src/owner/choose";
+import { allergens, icing, stations, tools } from "../src/owner/measure/choose";
 import type { FormTable, Workbook } from "../src/wire.gen";
 
 const table = (path: (string | number)[], keys: Record<string, string | string[]>): FormTable => ({

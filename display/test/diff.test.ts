@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { doseRows, type FigureRow, figureGroups, fixed, signed, stepRows } from "../src/owner/diff";
+import { doseRows, type FigureRow, figureGroups, fixed, signed, stepRows } from "../src/owner/bench/diff";
 import type { Amount, Build, Outcome } from "../src/wire.gen";
 import { build, step } from "./make";
 

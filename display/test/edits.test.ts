@@ -14,10 +14,10 @@ import {
   takeOver,
   toggleTable,
   withoutFile,
-} from "../src/owner/edits";
-import { kept, stillFits } from "../src/owner/keeping";
-import { moveItem, putItem, toggleItem } from "../src/owner/places";
-import { toSend } from "../src/owner/sending";
+} from "../src/owner/book/edits";
+import { kept, stillFits } from "../src/owner/book/keeping";
+import { moveItem, putItem, toggleItem } from "../src/owner/book/places";
+import { toSend } from "../src/owner/book/sending";
 import { file } from "./makebench";
 
 const FILE = "drinks/oolong.toml";

@@ -1,7 +1,15 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { cellClass, cellFigure, cellWords, columnGroups, legend, STEPS, shade } from "../src/owner/heat";
-import { firstCell, nextCell } from "../src/owner/heatmap";
+import {
+  cellClass,
+  cellFigure,
+  cellWords,
+  columnGroups,
+  legend,
+  STEPS,
+  shade,
+} from "../src/owner/proof/heat";
+import { firstCell, nextCell } from "../src/owner/proof/heatmap";
 import { contrast } from "./wcag";
 
 describe("the heat scale", () => {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { answered, asked, begin, complete, right, scoreWords } from "../src/learn/round";
-import { brandIn, EMPTY_FORM, priceUnit, weightsOf } from "../src/owner/brandform";
-import { scaleEnd } from "../src/owner/movers";
-import { drinkSentence } from "../src/owner/trying";
+import { scaleEnd } from "../src/owner/bench/movers";
+import { drinkSentence } from "../src/owner/bench/trying";
+import { brandIn, EMPTY_FORM, priceUnit, weightsOf } from "../src/owner/measure/brandform";
 import { plainDraft } from "../src/register/draft";
 import type { Checked, TrainingDrink } from "../src/wire.gen";
 import { menu, menuDrink } from "./make";

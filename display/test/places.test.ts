@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type Edits, isRemoved, NO_EDITS, setKey, type Values } from "../src/owner/edits";
+import { type Edits, isRemoved, NO_EDITS, setKey, type Values } from "../src/owner/book/edits";
 import {
   isIn,
   itemsOf,
@@ -9,8 +9,8 @@ import {
   pathNow,
   putItem,
   toggleItem,
-} from "../src/owner/places";
-import { toSend } from "../src/owner/sending";
+} from "../src/owner/book/places";
+import { toSend } from "../src/owner/book/sending";
 import type { Edit } from "../src/wire.gen";
 
 const FILE = "drinks/oolong.toml";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { meaningWords, progressWords } from "../src/owner/proofwatch";
-import { drinksNamed } from "../src/owner/reasons";
+import { meaningWords, progressWords } from "../src/owner/proof/proofwatch";
+import { drinksNamed } from "../src/owner/proof/reasons";
 import { proofWords } from "../src/owner/versions";
 import type { BookVersion, Proof } from "../src/wire.gen";
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { type Edits, NO_EDITS, putTable, setKey, toggleTable } from "../src/owner/edits";
-import { idFrom, isId, shortened } from "../src/owner/ids";
-import { optionsOf } from "../src/owner/offers";
-import { moveItem, putItem, toggleItem } from "../src/owner/places";
-import { type Desk, removable, type Sheet, sheetsOf } from "../src/owner/sheets";
+import { type Edits, NO_EDITS, putTable, setKey, toggleTable } from "../src/owner/book/edits";
+import { idFrom, isId, shortened } from "../src/owner/book/ids";
+import { optionsOf } from "../src/owner/book/offers";
+import { moveItem, putItem, toggleItem } from "../src/owner/book/places";
+import { type Desk, removable, type Sheet, sheetsOf } from "../src/owner/book/sheets";
 import {
   faultAt,
   faultIn,
@@ -13,8 +13,8 @@ import {
   keyOf,
   kindsIn,
   subjects,
-} from "../src/owner/subjects";
-import { likes, objection, putThing } from "../src/owner/things";
+} from "../src/owner/book/subjects";
+import { likes, objection, putThing } from "../src/owner/book/things";
 import type { BookFault, BookFile, TableShape } from "../src/wire.gen";
 import { BOOK, OOLONG, SHAPES } from "./makebench";
 

@@ -6,10 +6,10 @@ import { act, ask, reason } from "../api";
 import { Dialog } from "../parts/dialog";
 import { menu, timeZone } from "../shop";
 import type { BookVersion, Proof, Saved, Versions } from "../wire.gen";
-import { book, readBook } from "./data";
-import { useProof } from "./proofwatch";
-import { Saving, saved } from "./save";
-import { fileName } from "./subjects";
+import { Saving, saved } from "./bench/save";
+import { book, readBook } from "./book/data";
+import { fileName } from "./book/subjects";
+import { useProof } from "./proof/proofwatch";
 import { OwnerTop } from "./top";
 
 const STATES: Record<BookVersion["state"], string> = {

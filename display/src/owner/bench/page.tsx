@@ -1,0 +1,150 @@
+/** The owner's bench: what to edit at the left; at the right, live, what each edit does. */
+import "../../styles/line.css";
+import "../../styles/owner.css";
+import "../../styles/bench.css";
+import "../../styles/bench-forms.css";
+import "../../styles/bench-steps.css";
+import type { JSX } from "preact";
+import { useEffect } from "preact/hooks";
+import { menuFault } from "../../shop";
+import type { Trial } from "../../wire.gen";
+import { counted } from "../../words";
+import { book, bookFault, edit, edits, followEdits, putAside, trial, tried } from "../book/data";
+import { countOf, isRemoved, NO_EDITS } from "../book/edits";
+import { OwnerTop } from "../top";
+import { faultPlace, showFault } from "./chosen";
+import { Forms } from "./forms";
+import { Movers, moverWords } from "./movers";
+import { OutcomeView } from "./outcome";
+import { noting, Saving, saved } from "./save";
+import { Sizes } from "./sizes";
+import { TryingLine } from "./trying";
+
+/** What the edited book would be refused for; each leads to its field. */
+function BookRefused({ faults }: { faults: Trial["faults"] }): JSX.Element {
+  return (
+    <div class="refusal book-refused" role="alert">
+      <strong>With these edits the book would be refused:</strong>
+      <ul>
+        {faults.slice(0, 5).map((fault) => (
+          <li key={`${fault.file}${fault.key}${fault.line}`}>
+            <button type="button" class="plain" onClick={() => showFault(fault)}>
+              {faultPlace(fault)}
+            </button>
+            <span>{fault.message}</span>
+          </li>
+        ))}
+      </ul>
+      {faults.length > 5 && <p>and {faults.length - 5} more</p>}
+    </div>
+  );
+}
+
+function Tried({ last, edited }: { last: Trial; edited: boolean }): JSX.Element {
+  if (!last.before || !last.after) return <BookRefused faults={last.faults} />;
+  const drink = tried.value?.drink ?? "";
+  if (last.after.line === null && isRemoved(edits.value, `drinks/${drink}.toml`, [])) {
+    return <p class="nothing">Once this is saved the register no longer offers it.</p>;
+  }
+  // A drink that is new on the menu, or can be made only now, has nothing to be compared with.
+  const compared = edited && last.before.build !== null;
+  return (
+    <>
+      {edited && last.before.line === null && (
+        <p class="nothing">Not on the menu before: there is nothing to compare with.</p>
+      )}
+      <OutcomeView before={last.before} after={last.after} edited={compared} />
+      <section>
+        <h2>All sizes</h2>
+        <Sizes sizes={last.sizes} chosen={tried.value?.size ?? ""} compared={compared} />
+      </section>
+      {edited && (
+        <section id="movers">
+          <h2>
+            {last.movers.length === 0
+              ? "Recipes that move"
+              : `${counted(last.movers.length, "recipe")} ${last.movers.length === 1 ? "moves" : "move"}`}
+          </h2>
+          <Movers movers={last.movers} />
+        </section>
+      )}
+    </>
+  );
+}
+
+/** What is edited so far, what it moves, and the way to save it. */
+function Foot(): JSX.Element {
+  const count = countOf(edits.value);
+  const { last, asking } = trial.value;
+  const worst = last?.movers[0];
+  const refused = (last?.faults.length ?? 0) > 0;
+  const held = book.value;
+  const draft = held !== undefined && held.version !== held.open;
+  let says = "Nothing is edited. Change a field and see here what it does.";
+  if (count > 0 && asking) says = "Trying it out …";
+  else if (refused) says = `${counted(last?.faults.length ?? 0, "fault")}: the book would be refused.`;
+  else if (count > 0 && worst)
+    says = `${counted(last?.movers.length ?? 0, "recipe")} moved, most of all ${worst.name}: ${moverWords(worst)}.`;
+  else if (count > 0) says = "No recipe moves, as each drink usually comes.";
+  else if (draft)
+    says = `What was saved last is not open yet${held.holds === null ? ": it is being proved" : ", since its proof fails"}. See Versions.`;
+  return (
+    <footer class="bench-foot">
+      <p role="status">
+        <strong>{count > 0 ? `${counted(count, "edit")}. ` : ""}</strong>
+        {says}
+      </p>
+      <button type="button" class="plain" disabled={count === 0} onClick={() => edit(NO_EDITS)}>
+        Undo all
+      </button>
+      <button
+        type="button"
+        class="go"
+        disabled={count === 0 || refused || asking}
+        onClick={() => {
+          noting.value = true;
+        }}
+      >
+        Save …
+      </button>
+    </footer>
+  );
+}
+
+export function BenchPage(): JSX.Element {
+  useEffect(() => {
+    saved.value = null;
+    return followEdits();
+  }, []);
+  const { last, fault, asking } = trial.value;
+  const wrong = bookFault.value || fault || (book.value ? "" : (menuFault.value ?? ""));
+  return (
+    <div class="owner-page bench-page">
+      <OwnerTop here="Bench" />
+      <main class="bench">
+        <h1 class="unseen">Bench</h1>
+        <Forms />
+        <section class={`bench-trial${asking ? " asking" : ""}`} aria-label="What it does">
+          {putAside.value && (
+            <p class="fault" role="alert">
+              {putAside.value}
+            </p>
+          )}
+          {wrong && (
+            <p class="fault" role="alert">
+              {wrong}
+            </p>
+          )}
+          <TryingLine />
+          {last ? (
+            <Tried last={last} edited={countOf(edits.value) > 0} />
+          ) : (
+            !wrong && <p class="nothing">Reading the book …</p>
+          )}
+        </section>
+      </main>
+      <Foot />
+      <Saving />
+    </div>
+  );
+}
