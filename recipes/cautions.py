@@ -76,7 +76,7 @@ def allergen_words(book: Book, allergens: tuple[str, ...]) -> str:
 def _allergen_words(book: Book, allergens: tuple[str, ...]) -> str:
     used = sorted({each for ingredient in book.pantry.values() for each in ingredient.allergens})
     contains = f"Contains {', '.join(allergens)}. " if allergens else ""
-    where = f" It is made where {_and(used)} are used." if used else ""
+    where = f" It is made where we use {_and(used)}." if used else ""
     return f"{contains}Allergies? Ask us before you order.{where}"
 
 
