@@ -46,7 +46,9 @@ KINDS: dict[str, Kind] = {
     Code.REASON_MISSING: Kind(422, "A reason is missing", "A void needs a few words on why."),
     "line-refused": Kind(422, "Cannot be made", "The named choice does not go with the drink."),
     "unknown-item": Kind(
-        404, "No such item", "Name an ingredient, topping, milk or drink by its id in the book."
+        404,
+        "No such item",
+        "Name an ingredient, topping, milk or drink by its id in the book, a person as the scores do.",
     ),
     "wrong-fields": Kind(
         422, "Some fields are wrong", "Each is named, with what it held and what is accepted."

@@ -9,7 +9,7 @@ import pytest
 from recipes.weighing import T_975, weigh
 
 # NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, worked example (flow rates of ten batches);
-# readings and limits from memory of that page: centre 50.81, mean moving range 1.8778, 45.8159 to 55.8041.
+# readings and limits of that page: centre 50.81, mean moving range 1.8778, 45.8159 to 55.8041.
 BATCHES = (49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1)
 
 
