@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import os
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
+from multiprocessing import get_context
 from time import perf_counter
 
 from recipes.book import Book
@@ -12,6 +15,7 @@ from recipes.proof.prove import prove_part
 from recipes.reader import read_book
 from recipes.resolve import resolve
 from service.cli.books import DEMO
+from service.edges.owner_proving import ProofStore, prove
 from tests.bench.figures import Figure, figure
 
 ROUNDS = 5
@@ -20,7 +24,11 @@ PART = ("lemon_black_tea", "small")
 
 
 def figures() -> list[Figure]:
-    """Microseconds a combination, proved and merely resolved."""
+    """Microseconds a combination of one part, and seconds of the whole menu, proved and merely resolved."""
+    return [_part(), _whole_menu()]
+
+
+def _part() -> Figure:
     book = _bounded(read_book(DEMO))
     drink, size = PART
     lines = [line for line in all_lines(book, drink) if line.size == size]
@@ -33,7 +41,33 @@ def figures() -> list[Figure]:
         for line in lines:
             _resolved(book, line)
         floor.append((perf_counter() - begun) / len(lines) * 1e6)
-    return [figure("prove a combination", "µs", "resolve the same combination", ours, floor)]
+    return figure("prove a combination", "µs", "resolve the same combination", ours, floor)
+
+
+def _whole_menu() -> Figure:
+    """As ``levelscoop prove`` does it, with nothing known from before; each is done once, on every core."""
+    cores = os.cpu_count() or 1
+    book = read_book(DEMO)
+    begun = perf_counter()
+    proving = prove(book, ProofStore(None), cores, lambda so_far: None)
+    ours = perf_counter() - begun
+    begun = perf_counter()
+    with ProcessPoolExecutor(cores, get_context("spawn")) as pool:
+        count = sum(pool.map(_resolve_drink, book.drinks))
+    floor = perf_counter() - begun
+    if count != proving.resolved:
+        raise RuntimeError(f"{proving.resolved} combinations proved, {count} resolved: not the same work")
+    name = f"prove the menu ({count:,} combinations, {count / ours:,.0f} a second)"
+    floor_is = f"resolve the same, {cores} cores"
+    return Figure(name, "s", ours, floor, ours / floor, ours, floor, 1, floor_is)
+
+
+def _resolve_drink(drink: str) -> int:
+    book, count = read_book(DEMO), 0
+    for line in all_lines(book, drink):
+        _resolved(book, line)
+        count += 1
+    return count
 
 
 def _bounded(book: Book) -> Book:
