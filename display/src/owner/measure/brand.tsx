@@ -150,12 +150,13 @@ function Comes({ brand, name }: { brand: Brand; name: string }): JSX.Element {
   const inText = [...new Set(steps)].filter((file) => file in edits.value.texts);
   const density = (value: number): string => value.toFixed(3);
   const heavier = (100 * (brand.density_after - brand.density_before)) / brand.density_before;
+  const moved = Math.abs(heavier) >= 0.05;
   return (
     <>
       <p class="brand-density">
-        {name}: <s>{density(brand.density_before)}</s> <strong>{density(brand.density_after)} g/ml</strong>
-        {Math.abs(heavier) >= 0.05 &&
-          `, ${Math.abs(heavier).toFixed(1)} % ${heavier > 0 ? "heavier" : "lighter"} by the scoop`}
+        {name}: {moved && <s>{density(brand.density_before)}</s>}{" "}
+        <strong>{density(brand.density_after)} g/ml</strong>
+        {moved && `, ${Math.abs(heavier).toFixed(1)} % ${heavier > 0 ? "heavier" : "lighter"} by the scoop`}
       </p>
       {brand.energy && <p>{brand.energy}</p>}
       {brand.weighing && (
@@ -173,7 +174,9 @@ function Comes({ brand, name }: { brand: Brand; name: string }): JSX.Element {
       ))}
       {!refused && (
         <>
-          <h2>{`${counted(brand.movers.length, "recipe")} ${brand.movers.length === 1 ? "moves" : "move"}`}</h2>
+          {brand.movers.length > 0 && (
+            <h2>{`${counted(brand.movers.length, "recipe")} ${brand.movers.length === 1 ? "moves" : "move"}`}</h2>
+          )}
           <Movers movers={brand.movers} />
         </>
       )}
