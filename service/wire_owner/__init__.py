@@ -1,0 +1,93 @@
+"""The owner's part of the wire: the bench, the proof, versions and measuring.
+
+The same rules as in ``service.wire``. An amount of money with a fraction of a minor unit (what a drink's
+ingredients cost) is a float in minor units. Routes under /api/owner and /cards answer only on this machine
+(loopback) unless OWNER_ANYWHERE=1: they have no lock of their own yet.
+"""
+
+from __future__ import annotations
+
+from service.wire_owner.base import MOST_EDITS, Grams, Note, Order, Scalar, Share, Version
+from service.wire_owner.book import (
+    BookFile,
+    Edit,
+    Entry,
+    FieldShape,
+    Forms,
+    FormsIn,
+    FormTable,
+    Option,
+    OptionSource,
+    TableShape,
+    Workbook,
+)
+from service.wire_owner.measuring import (
+    Brand,
+    BrandIn,
+    BrandLabel,
+    Celsius,
+    Chilled,
+    ChillIn,
+    ChillReading,
+    Weighed,
+    WeighIn,
+)
+from service.wire_owner.proof import HeatColumn, Proof, ProveIn
+from service.wire_owner.trying import (
+    ComponentChange,
+    DoseChange,
+    Money,
+    Mover,
+    Outcome,
+    SizeOutcome,
+    Trial,
+    TryIn,
+)
+from service.wire_owner.versions import BookVersion, PublishIn, RollBackIn, Saved, SaveIn, Versions
+
+__all__ = [
+    "MOST_EDITS",
+    "BookFile",
+    "BookVersion",
+    "Brand",
+    "BrandIn",
+    "BrandLabel",
+    "Celsius",
+    "ChillIn",
+    "ChillReading",
+    "Chilled",
+    "ComponentChange",
+    "DoseChange",
+    "Edit",
+    "Entry",
+    "FieldShape",
+    "FormTable",
+    "Forms",
+    "FormsIn",
+    "Grams",
+    "HeatColumn",
+    "Money",
+    "Mover",
+    "Note",
+    "Option",
+    "OptionSource",
+    "Order",
+    "Outcome",
+    "Proof",
+    "ProveIn",
+    "PublishIn",
+    "RollBackIn",
+    "SaveIn",
+    "Saved",
+    "Scalar",
+    "Share",
+    "SizeOutcome",
+    "TableShape",
+    "Trial",
+    "TryIn",
+    "Version",
+    "Versions",
+    "WeighIn",
+    "Weighed",
+    "Workbook",
+]
