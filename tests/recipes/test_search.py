@@ -11,7 +11,9 @@ from recipes.search import Limits, search
 from tests.recipes.brute import brute, score
 from tests.recipes.cases import SHOP, T6, bar
 
-CASES = [
+Case = tuple[str, str, int, str, int, str | None, tuple[str, ...], float]
+
+CASES: list[Case] = [
     # drink, size, sugar, ice, shots, milk, without, room as a share of the seal line
     ("it", "small", 100, "regular", 0, None, (), 1.0),
     ("it", "small", 50, "less", 0, None, (), 1.0),
@@ -23,22 +25,13 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize(("drink", "size", "sugar", "ice", "shots", "milk", "without", "share"), CASES)
-def test_nothing_measurable_scores_better(
-    drink: str,
-    size: str,
-    sugar: int,
-    ice: str,
-    shots: int,
-    milk: str | None,
-    without: tuple[str, ...],
-    share: float,
-) -> None:
+@pytest.mark.parametrize("case", CASES)
+def test_nothing_measurable_scores_better(case: Case) -> None:
     book = bar(T6, shop=SHOP.replace('kind = "jug"\nsmallest = "5"', 'kind = "jug"\nsmallest = "7.5"'))
-    _holds(book, drink, size, sugar, ice, shots, milk, without, share)
+    _holds(book, case)
 
 
-DEMO_CASES = [
+DEMO_CASES: list[Case] = [
     ("mango_green_tea", "small", 25, "regular", 0, None, (), 1.0),
     ("mango_green_tea", "large", 75, "extra", 0, None, (), 0.8),
     ("brown_sugar_milk", "small", 50, "none", 0, "oat", (), 0.9),
@@ -48,32 +41,13 @@ DEMO_CASES = [
 ]
 
 
-@pytest.mark.parametrize(("drink", "size", "sugar", "ice", "shots", "milk", "without", "share"), DEMO_CASES)
-def test_nothing_measurable_scores_better_on_the_demo_menu(
-    demo: Book,
-    drink: str,
-    size: str,
-    sugar: int,
-    ice: str,
-    shots: int,
-    milk: str | None,
-    without: tuple[str, ...],
-    share: float,
-) -> None:
-    _holds(demo, drink, size, sugar, ice, shots, milk, without, share)
+@pytest.mark.parametrize("case", DEMO_CASES)
+def test_nothing_measurable_scores_better_on_the_demo_menu(demo: Book, case: Case) -> None:
+    _holds(demo, case)
 
 
-def _holds(
-    book: Book,
-    drink: str,
-    size: str,
-    sugar: int,
-    ice: str,
-    shots: int,
-    milk: str | None,
-    without: tuple[str, ...],
-    share: float,
-) -> None:
+def _holds(book: Book, case: Case) -> None:
+    drink, size, sugar, ice, shots, milk, without, share = case
     kitchen = Kitchen(book, complete(book, drink, size, sugar, ice, shots, (), milk, without))
     limits = Limits(kitchen.line_ml * share, kitchen.vessel_ml)
     target = kitchen.aim(limits.room_ml)

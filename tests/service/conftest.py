@@ -1,4 +1,4 @@
-"""A server for the service's tests, on a unix socket, and stopped after."""
+"""What the service's tests share: a till on a journal in memory, and a server on a unix socket."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 
 from service.edges.redis_child import RedisChild
+from tests.service.samples import OPEN
+from tests.service.tills import Flaky, Till, answer
 
 
 @pytest.fixture(scope="session")
@@ -20,3 +22,17 @@ def redis_socket(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     yield child.socket
     child.stop()
     shutil.rmtree(folder, ignore_errors=True)
+
+
+@pytest.fixture
+def journal() -> Flaky:
+    """A journal in memory that can be made to fail."""
+    return Flaky()
+
+
+@pytest.fixture
+def till(journal: Flaky) -> Till:
+    """A till on that journal, with a book open."""
+    found = Till(journal)
+    found.handler.handle(OPEN, answer)
+    return found

@@ -17,18 +17,6 @@ from tests.service.samples import NOON, OPEN, a_line, ring
 from tests.service.tills import WAIT_S, Flaky, Till, answer
 
 
-@pytest.fixture
-def journal() -> Flaky:
-    return Flaky()
-
-
-@pytest.fixture
-def till(journal: Flaky) -> Till:
-    found = Till(journal)
-    found.handler.handle(OPEN, answer)
-    return found
-
-
 def test_a_follower_brings_what_others_append(till: Till, journal: Flaky) -> None:
     other = Till(journal)
     arrived = threading.Event()
@@ -63,24 +51,26 @@ def test_what_is_read_twice_is_folded_once(till: Till, journal: Flaky) -> None:
     assert (till.fold.state.position, len(till.moves)) == (2, 2)
 
 
-def test_a_follower_survives_a_journal_that_is_away(till: Till, journal: Flaky) -> None:
-    away = threading.Event()
-    back = threading.Event()
+@pytest.mark.parametrize("fault", [Unavailable("away"), RuntimeError("nobody thought of this")])
+def test_a_follower_goes_on_after_a_fault(till: Till, journal: Flaky, fault: Exception) -> None:
+    """Whether the journal was away or the fault was ours."""
+    failed = threading.Event()
+    mended = threading.Event()
 
-    class Away(MemoryJournal):
+    class Faulty(MemoryJournal):
         def wait(self, after: int, seconds: float) -> list[Envelope]:
-            if not back.is_set():
-                away.set()
-                raise Unavailable("away")
+            if not mended.is_set():
+                failed.set()
+                raise fault
             return journal.wait(after, seconds)
 
     fold = Fold()
     arrived = threading.Event()
     fold.listen(lambda moved: arrived.set())
-    follower = Follower(Away(), fold, lambda damage: None)
+    follower = Follower(Faulty(), fold, lambda damage: None)
     follower.start()
-    assert away.wait(WAIT_S)
-    back.set()
+    assert failed.wait(WAIT_S)
+    mended.set()
     assert arrived.wait(WAIT_S)
     assert follower.reachable.wait(WAIT_S)
     follower.stop()
@@ -131,29 +121,6 @@ def test_a_follower_sees_that_another_journal_came_back(till: Till, journal: Fla
     other.handler.handle(OPEN, answer)
     other.ring_in()
     assert "another than before" in str(follow_after_a_cut(other.journal, till))
-
-
-def test_a_follower_goes_on_after_a_fault_of_ours(till: Till, journal: Flaky) -> None:
-    failed = threading.Event()
-    mended = threading.Event()
-
-    class Faulty(MemoryJournal):
-        def wait(self, after: int, seconds: float) -> list[Envelope]:
-            if not mended.is_set():
-                failed.set()
-                raise RuntimeError("nobody thought of this")
-            return journal.wait(after, seconds)
-
-    fold = Fold()
-    arrived = threading.Event()
-    fold.listen(lambda moved: arrived.set())
-    follower = Follower(Faulty(), fold, lambda damage: None)
-    follower.start()
-    assert failed.wait(WAIT_S)
-    mended.set()
-    assert arrived.wait(WAIT_S)
-    assert follower.reachable.wait(WAIT_S)
-    follower.stop()
 
 
 def test_what_an_order_needs_is_fetched_before_anybody_hears_of_it(till: Till, journal: Flaky) -> None:

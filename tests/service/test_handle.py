@@ -16,18 +16,6 @@ from tests.service.tills import WAIT_S, Flaky, Till, answer, length
 KEY = Key("k", "f")
 
 
-@pytest.fixture
-def journal() -> Flaky:
-    return Flaky()
-
-
-@pytest.fixture
-def till(journal: Flaky) -> Till:
-    found = Till(journal)
-    found.handler.handle(OPEN, answer)
-    return found
-
-
 def test_an_order_is_in_the_journal_before_it_is_in_the_fold(till: Till) -> None:
     assert till.ring_in(KEY).answer == "order ['1'] at 2"
     assert length(till.journal) == 2
