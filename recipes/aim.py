@@ -105,7 +105,8 @@ def _with_all_ice(plan: Plan, group: Group, usual: Group | None, room_ml: float,
         settled = group.settle(group.load(share))
         return _aimed(group, share, 0.0, settled, regular.filled_ml - settled.filled_ml)
     rule = plan.drink.top_up
-    to_fill = rule is not None and rule.to == "fill"
+    # A hot drink takes the scoops and strokes of the iced one, with the water that makes it right.
+    to_fill = rule is not None and rule.to == "fill" and not plan.hot
     # By mass: a hot drink takes more room than a cold one of the same strength.
     per_share = (load.mass_g + regular.melted_g) / share if share > 0 else 0.0
     grown, poured, settled = _topped_up(

@@ -14,13 +14,11 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from recipes.balance.energy import Factors
+from recipes.hands import HOUSE, MARK_ML, Hands, Measure, ToolKind
 from recipes.model import Duration, Line
 
-RULES = "5"
+RULES = "6"
 """Raised whenever the resolver's rules change: the same files then make another book version."""
-
-ToolKind = Literal["scoop", "pump", "jigger", "shot", "cube", "ladle", "jug"]
-"""What a tool is; a jug and a jigger are read in millilitres."""
 
 Kind = Literal["powder", "syrup", "liquid", "tea", "milk", "espresso", "ice", "topping"]
 """What an ingredient is, as far as the rules care."""
@@ -79,7 +77,8 @@ class Tool:
     """What an amount is measured with.
 
     One unit holds ``unit_ml``; a hand can measure multiples of ``smallest`` units. A jug or jigger is
-    read in millilitres (``unit_ml`` 1), up to ``reads_ml`` at once where the book says how much it holds.
+    read in millilitres (``unit_ml`` 1), up to ``reads_ml`` at once where the book says how much it holds, at
+    marks ``mark_ml`` apart. A unit of an ice scoop is told by the ice in it, without the air between.
     """
 
     id: str
@@ -90,11 +89,17 @@ class Tool:
     unit_ml: float
     smallest: Fraction
     reads_ml: float | None = None
+    mark_ml: float | None = None
     step_ml: float = field(init=False, repr=False, compare=False)
     """The smallest step of it in ml, worked out once: the search asks for it all the time."""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "step_ml", self.unit_ml * float(self.smallest))
+
+    def measure(self, count: float) -> Measure:
+        """The act of measuring ``count`` units with it."""
+        marks = self.mark_ml or MARK_ML.get(self.kind)
+        return Measure(self.kind, count, self.unit_ml, marks, self.reads_ml)
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +146,7 @@ class Ingredient:
     solid ice), equal to ``density`` for liquids; ``sugars``, ``dry``, ``fat``, ``carbohydrate`` (without
     fibre), ``protein`` and ``fibre`` g/g; ``caffeine`` mg/g; energy per 100 g; ``finer`` are tools that may
     add what the recipe's own tool cannot measure, less than one step of it; ``serving_c`` is how it stands
-    at the bar, ``hot_c`` how it goes into a hot drink, if it is heated for that; ``price_per_kg`` in minor
+    at the bar, ``hot_c`` how warm a step that heats it makes it, if one may; ``price_per_kg`` in minor
     units; ``hold_s`` seconds it may be kept once opened or made.
     """
 
@@ -241,22 +246,28 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class RecipeStep:
-    """One step of a recipe at its reference size.
+    """One step of a recipe.
 
-    ``instead`` names another ingredient by ice level id ("none": tea from the fridge). ``words`` is the
-    owner's own wording, if there is one; else the step is worded from its action.
-    """
+    ``by_size`` holds its amount at the reference size and at every other size that the owner has written;
+    ``hot`` likewise for the hot drink, empty where that takes the same. What is not written is scaled from
+    the reference size. ``instead`` names another ingredient by ice level id ("none": tea from the fridge).
+    ``words`` is the owner's own wording, if there is one; else the step is worded from its action."""
 
     station: str
     action: str
     role: Role
     when: When
     ingredient: str | None
-    amount: Measured | None
+    by_size: Mapping[str, Measured]
+    hot: Mapping[str, Measured]
     instead: Mapping[str, str]
     duration: Duration | None
     words: str | None
     short: str | None
+
+    def written(self, size: str, hot: bool) -> Measured | None:
+        """The amount that the owner wrote for a size, hot or iced; None where it has to be scaled."""
+        return (self.hot if hot and self.hot else self.by_size).get(size)
 
 
 @dataclass(frozen=True, slots=True)
@@ -307,36 +318,30 @@ class Drink:
 class Taste:
     """What the resolver holds dear: the weight of each squared relative error, a house choice of the book.
 
-    ``part``, ``sweetener``, ``milk`` and ``water`` (which dissolves) weigh an ingredient's strength, ``ice``
-    and ``top_up`` how far cubes and top-up are from their own level, ``fill`` the amount of drink;
-    ``second_tool`` is what reaching for any tool but the recipe's own costs, in the same coin.
-
-    A weight w of ``second_tool`` says: another tool is worth the reach once it brings a part √w nearer. The
-    house takes 5 %, half of what a build tells as off. Over all builds of the demo book one dose in seventeen
-    then takes two tools, for a mean worst error of 3.1 %; at 3 % it would be one in ten for 2.8 %, at 10 %
-    one in fifty for 4.1 %. With eleven drinks waiting, a quarter scoop that no tongue can find is only time.
-    """
+    ``part``, ``milk`` and ``water`` (which dissolves) weigh an ingredient's strength, ``ice`` and ``top_up``
+    how far ice and top-up are from their own level, ``fill`` the amount of drink. ``sweetener`` is light: it
+    is held to the nearest step of its tool anyway, and nothing else shall bend for what a stroke rounds."""
 
     part: float = 1.0
-    sweetener: float = 1.0
+    sweetener: float = 0.1
     milk: float = 1.0
     water: float = 0.2
     ice: float = 0.3
     top_up: float = 0.05
     fill: float = 2.0
-    second_tool: float = 0.0025
 
 
 class Memory:
     """What has been worked out from a book so far; never part of its value, never copied along with it."""
 
-    __slots__ = ("allergens", "made", "plans", "toppings")
+    __slots__ = ("allergens", "efforts", "made", "plans", "toppings")
 
     def __init__(self) -> None:
         self.plans: dict[Any, Any] = {}
         self.made: dict[Any, Any] = {}
         self.toppings: dict[Any, Any] = {}
         self.allergens: dict[tuple[str, ...], str] = {}
+        self.efforts: Any = None
 
     def __reduce__(self) -> tuple[type[Memory], tuple[()]]:
         return Memory, ()
@@ -371,5 +376,6 @@ class Book:
     drinks: Mapping[str, Drink]
     limit_pct: float = 60.0
     taste: Taste = Taste()
+    hands: Hands = HOUSE
     factors: Factors = "EU"
     memory: Memory = field(default_factory=Memory, init=False, repr=False, compare=False)

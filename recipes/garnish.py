@@ -97,7 +97,7 @@ def _layer(portion: Portion) -> Layer:
 def _portion(book: Book, topping: Topping, half: bool) -> Portion:
     ingredient, tool = book.pantry[topping.ingredient], book.tools[topping.tool]
     volume = topping.portion_ml / 2 if half else topping.portion_ml
-    found = part(book, ingredient, tool, ingredient.serving_c, "topping", 0.0, volume)
+    found = part(book, ingredient, tool, "topping", 0.0, volume)
     return Portion(topping, found, measures.amount(tool, ingredient, volume))
 
 

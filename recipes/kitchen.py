@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from recipes import measures, words
@@ -23,7 +23,7 @@ from recipes.book import Book
 from recipes.model import Amount, ComponentError, Line, Step
 from recipes.modifiers import Part, Plan, plan, sugar_sources
 from recipes.options import Option
-from recipes.search import Choice, Limits, search
+from recipes.search import Choice, Efforts, Limits, Unsettled, rounding, search
 
 ROOM_STEP_ML = 7.5
 """The room left by toppings is counted in whole steps of this; a part of a step stays head room.
@@ -33,6 +33,14 @@ cube, and saves the proof many of its searches. A line without toppings never me
 
 WARMING_ML = 1.0
 """Head room that is kept over toppings, for what the liquid swells when they warm it."""
+
+SIP_ML = 10.0
+"""How much lower a cup may stand with one more shot in it: the dissolving water that is not worth pouring."""
+
+MOST_TO_FILL = 0.3
+"""How far off, in the score of a search, a drink may come out for being as full as the same with a shot
+less.
+"""
 
 MOST_PLANS, MOST_MADE = 2048, 4096
 """How much a book remembers before it forgets all of it and starts again."""
@@ -62,7 +70,7 @@ class Made:
     sums: Sums
     errors: tuple[ComponentError, ...]
     score: float
-    cubes_less: float
+    ice_less: Amount | None
     uses: tuple[str, ...]
     allergens: frozenset[str]
     unmelted_ml: float
@@ -70,9 +78,9 @@ class Made:
     shown: dict[tuple[int, bool], tuple[Step, ...]] = field(default_factory=dict)
 
     @property
-    def worst_pct(self) -> float:
-        """How far the component furthest off is, in per cent without sign."""
-        return abs(self.errors[0].error_pct) if self.errors else 0.0
+    def worst(self) -> ComponentError | None:
+        """The component that is the furthest past what its tool can tell apart; None where nothing is off."""
+        return max(self.errors, key=lambda each: abs(each.error_pct) - each.tolerance_pct, default=None)
 
 
 class Kitchen:
@@ -93,6 +101,7 @@ class Kitchen:
             (book.version, line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
         )
         self.net_price = _net_price(book, line)
+        self._roundings: dict[float, bool] = {}
         self._key = (line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
 
     def _regular_share(self) -> float:
@@ -111,16 +120,45 @@ class Kitchen:
             return alone
         return self.in_room(math.floor(room / ROOM_STEP_ML) * ROOM_STEP_ML)
 
+    def fits(self, body_ml: float) -> bool:
+        """Whether anything is made under toppings of this room; does not look for the best of it."""
+        if body_ml == 0:
+            return self._can(self.line_ml) or self.made(0.0) is not None
+        room = self.line_ml - body_ml - WARMING_ML
+        return self._can(math.floor(room / ROOM_STEP_ML) * ROOM_STEP_ML) or self.made(body_ml) is not None
+
+    def _can(self, room_ml: float) -> bool:
+        """Whether enough of the drink is left in a room and plain rounding makes it; False is no answer."""
+        known = self.book.memory.made.get((*self._key, room_ml))
+        if known is not None:
+            return isinstance(known, Made)
+        found = self._roundings.get(room_ml)
+        if found is None:
+            target, limits = self.aim(room_ml), Limits(room_ml, self.vessel_ml)
+            found = target.of_recipe >= self.plan.drink.least_share and (
+                rounding(self.plan, target, limits, self.book.taste, _efforts(self.book)) is not None
+            )
+            self._roundings[room_ml] = found
+        return found
+
     def in_room(self, room_ml: float) -> Made | None:
-        """What is made in so much room; remembered."""
+        """What is made in so much room; remembered. Raises ``Unsettled`` where that takes too long to
+        find.
+        """
         memory = self.book.memory.made
         key = (*self._key, room_ml)
         try:
-            found: Made | None = memory[key]
+            found: Made | Unsettled | None = memory[key]
         except KeyError:
             if len(memory) >= MOST_MADE:
                 memory.clear()
-            found = memory[key] = self._make(room_ml)
+            try:
+                found = self._make(room_ml)
+            except Unsettled as unsettled:
+                found = unsettled
+            memory[key] = found
+        if isinstance(found, Unsettled):
+            raise found
         return found
 
     def aim(self, room_ml: float) -> Aim:
@@ -131,8 +169,37 @@ class Kitchen:
         target = self.aim(room_ml)
         if target.of_recipe < self.plan.drink.least_share:
             return None
-        choice = search(self.plan, target, Limits(room_ml, self.vessel_ml), self.book.taste)
-        return None if choice is None else self._complete(target, choice)
+        taste, efforts = self.book.taste, _efforts(self.book)
+        limits = Limits(room_ml, self.vessel_ml)
+        choice = search(self.plan, target, limits, taste, efforts)
+        if choice is None:
+            return None
+        made = self._complete(target, choice)
+        least = self._least_ml(room_ml)
+        for sip_ml in (0.0, ROOM_STEP_ML):
+            if made.mixed.filled_ml >= least - sip_ml:
+                break
+            # What is rounded apart must not make the cup of who pays for a shot the smaller one.
+            fuller = replace(limits, least_ml=least - sip_ml)
+            found = search(self.plan, target, fuller, taste, efforts, MOST_TO_FILL)
+            made = made if found is None else self._complete(target, found)
+        return made
+
+    def _least_ml(self, room_ml: float) -> float:
+        """How high the cup must stand for its extra shots: as high as with fewer of them, less a sip.
+
+        Under the same toppings the drink with fewer may be the one that needs no room made for them, which
+        stands less than a step of the room above this.
+        """
+        line = self.plan.line
+        if line.shots == 0:
+            return 0.0
+        stands = []
+        for shots in range(line.shots):
+            fewer = kitchen(self.book, replace(line, shots=shots))
+            drinks = (fewer.in_room(room_ml), fewer.in_room(self.line_ml))
+            stands += [drink.mixed.filled_ml for drink in drinks if drink is not None]
+        return max((ml - SIP_ML for ml in stands if ml <= room_ml + ROOM_STEP_ML), default=0.0)
 
     def _complete(self, target: Aim, choice: Choice) -> Made:
         """A choice with its load, sums and errors."""
@@ -149,6 +216,10 @@ class Kitchen:
         top_up = doses.pop() if self.plan.top_up is not None else None
         used = [(part, amount) for part, amounts in doses for amount in amounts]
         used += [] if top_up is None else [(top_up[0], amount) for amount in top_up[1]]
+        brought = sums((part.ingredient, amount.mass_g, part.role == "sweetener") for part, amount in used)
+        # Steam that warmed the milk is water in the drink.
+        steam = sum(option.ml * part.steam_g for part, option, _ in options)
+        brought = replace(brought, liquid_g=brought.liquid_g + steam, water_g=brought.water_g + steam)
         return Made(
             plan=self.plan,
             aim=target,
@@ -156,15 +227,26 @@ class Kitchen:
             top_up=top_up if top_up is not None and top_up[1] else None,
             load=load,
             mixed=mixed,
-            sums=sums((part.ingredient, amount.mass_g, part.role == "sweetener") for part, amount in used),
-            errors=_errors([(part, option.ml, wanted * scale) for part, option, wanted in options]),
+            sums=brought,
+            errors=_errors(
+                [(part, option.ml, wanted * scale) for part, option, wanted in options],
+                self.book.tolerance_pct,
+            ),
             score=round(choice.score, 9),
-            cubes_less=_cubes_less(options, target.less_ice_ml),
+            ice_less=_ice_less(options, target.less_ice_ml),
             uses=tuple(sorted({part.ingredient.id for part, _ in used})),
             allergens=frozenset(each for part, _ in used for each in part.ingredient.allergens),
             unmelted_ml=load.unmelted_ml,
             sugars=tuple(sugar_sources(used)),
         )
+
+
+def _efforts(book: Book) -> Efforts:
+    """What measures cost the book's hands; remembered."""
+    if book.memory.efforts is None:
+        book.memory.efforts = Efforts(book.hands)
+    found: Efforts = book.memory.efforts
+    return found
 
 
 def _net_price(book: Book, line: Line) -> Callable[[int], float]:
@@ -197,17 +279,25 @@ def _amounts(part: Part, option: Option, wanted_ml: float) -> tuple[Amount, ...]
     return tuple(found)
 
 
-def _errors(given: list[tuple[Part, float, float]]) -> tuple[ComponentError, ...]:
+def _errors(given: list[tuple[Part, float, float]], tolerance_pct: float) -> tuple[ComponentError, ...]:
     """How far each ingredient that tastes is off, over all that brings it; the furthest off first."""
     totals: dict[str, list[float]] = {}
+    tells: dict[str, float] = {}
     labels: dict[str, str] = {}
     for part, ml, wanted_ml in given:
         ingredient = part.ingredient
-        if ingredient.tastes and part.role not in ("ice", "shot") and (wanted_ml > 0 or ml > 0):
+        if (
+            ingredient.tastes
+            and part.role != "ice"
+            and part.tool.kind != "shot"
+            and (wanted_ml > 0 or ml > 0)
+        ):
             grams = totals.setdefault(ingredient.id, [0.0, 0.0])
             grams[0] += wanted_ml * ingredient.density
             grams[1] += ml * ingredient.density
             labels[ingredient.id] = ingredient.short
+            if part.role == "sweetener" and wanted_ml > 0:
+                tells[ingredient.id] = 100 * part.tool.step_ml / 2 / wanted_ml
     found = []
     for ingredient_id, (wanted, put_in) in totals.items():
         error = 100 * (put_in / wanted - 1) if wanted > 0 else 0.0
@@ -215,17 +305,23 @@ def _errors(given: list[tuple[Part, float, float]]) -> tuple[ComponentError, ...
             error = 0.0
         found.append(
             ComponentError(
-                ingredient_id, labels[ingredient_id], round(wanted, 4), round(put_in, 4), round(error, 4)
+                ingredient_id,
+                labels[ingredient_id],
+                round(wanted, 4),
+                round(put_in, 4),
+                round(error, 4),
+                round(max(tolerance_pct, tells.get(ingredient_id, 0.0)), 4),
             )
         )
     return tuple(sorted(found, key=lambda each: -abs(each.error_pct)))
 
 
-def _cubes_less(options: list[tuple[Part, Option, float]], given_way_ml: float) -> float:
-    """How many cubes fewer than plain rounding gives, for the room's sake."""
+def _ice_less(options: list[tuple[Part, Option, float]], given_way_ml: float) -> Amount | None:
+    """How much less ice than plain rounding gives, for the room's sake; None where it is as much."""
     for part, option, wanted_ml in options:
         if part.role == "ice":
             wanted = (wanted_ml + given_way_ml) / part.tool.unit_ml
             usual = measures.nearest(wanted, float(part.tool.smallest))
-            return max(0.0, usual - option.ml / part.tool.unit_ml)
-    return 0.0
+            less = usual - option.ml / part.tool.unit_ml
+            return measures.counted(part.tool, part.ingredient, less, 0.0) if less > 0 else None
+    return None

@@ -74,7 +74,11 @@ class Duration:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One thing to do at one station. ``text`` is the whole instruction; ``short`` fits a bar cell."""
+    """One thing to do at one station. ``text`` is the whole instruction; ``short`` fits a bar cell.
+
+    ``into`` names the vessel (cup, shaker) on the first step that puts something of the drink into it, and is
+    empty on those that follow; ``celsius`` is how warm a step that heats makes it.
+    """
 
     number: int
     station: str
@@ -85,6 +89,8 @@ class Step:
     amount: Amount | None
     duration: Duration | None
     caution: str | None
+    into: str = ""
+    celsius: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,13 +157,20 @@ class Balance:
 @dataclass(frozen=True, slots=True)
 class ComponentError:
     """How strong one ingredient comes out: grams wanted in this much drink, grams given, and by how much
-    that is too strong (above 0) or too weak, in per cent."""
+    that is too strong (above 0) or too weak, in per cent. ``tolerance_pct`` is how far it may be off without
+    a word: the book's, or what its tool can tell apart where that is a sweetener's."""
 
     ingredient: str
     label: str
     wanted_g: float
     given_g: float
     error_pct: float
+    tolerance_pct: float = 0.0
+
+    @property
+    def is_told(self) -> bool:
+        """Whether a build says so."""
+        return abs(self.error_pct) > self.tolerance_pct + 1e-6
 
 
 @dataclass(frozen=True, slots=True)

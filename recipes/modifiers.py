@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from recipes.balance.load import Load, load_of
-from recipes.book import Book, Drink, Ingredient, RecipeStep, Tool
+from recipes.actions import HEATING, STEAMING
+from recipes.balance.load import Load, load_of, steamed_load
+from recipes.book import Book, Drink, Ingredient, Measured, RecipeStep, Tool
+from recipes.measures import nearest
 from recipes.model import HOT, Amount, Line
 
 MIXING = ("shake", "stir", "whisk")
@@ -25,7 +27,9 @@ class Part:
     """One ingredient to go in: ``scaling_ml`` shrinks with the drink, ``fixed_ml`` does not.
 
     ``fixed_ml`` of a part can be negative: tea that makes way for a shot. ``tools`` are what it is measured
-    with, the recipe's own first, then the finer ones. ``unit`` is what one millilitre of it brings.
+    with, the recipe's own first, then the finer ones; ``jug`` measures what is more than a jigger holds.
+    ``written_ml`` is what the owner wrote for this size, the measure that hands are used to. ``unit`` is what
+    one millilitre of it brings.
     """
 
     ingredient: Ingredient
@@ -35,11 +39,18 @@ class Part:
     scaling_ml: float
     fixed_ml: float
     unit: Load
+    jug: Tool | None = None
+    written_ml: float | None = None
 
     @property
     def tool(self) -> Tool:
         """The recipe's own tool."""
         return self.tools[0]
+
+    @property
+    def steam_g(self) -> float:
+        """Grams of steam that one millilitre takes up."""
+        return max(0.0, self.unit.mass_g - self.ingredient.density) if self.unit.mass_g else 0.0
 
     def wanted_ml(self, share: float) -> float:
         """How much should go in when the drink is made at ``share`` of its size."""
@@ -72,7 +83,7 @@ def plan(book: Book, line: Line) -> Plan:
     drink = book.drinks[line.drink]
     hot = line.ice == HOT
     steps = _steps(book, drink, line, hot)
-    shots = _extra_shots(book, line, hot)
+    shots = _extra_shots(book, line, steps)
     parts = tuple(part for _, part in steps if part is not None) + ((shots,) if shots else ())
     return Plan(
         drink=drink,
@@ -88,20 +99,36 @@ def plan(book: Book, line: Line) -> Plan:
     )
 
 
-def temperature(ingredient: Ingredient, hot: bool) -> float:
-    """How warm an ingredient goes in, °C."""
-    return ingredient.hot_c if hot and ingredient.hot_c is not None else ingredient.serving_c
+def temperature(ingredient: Ingredient, action: str) -> float:
+    """How warm an ingredient goes in, °C: only a step that heats it makes it warmer than it stands."""
+    return ingredient.hot_c if action in HEATING and ingredient.hot_c is not None else ingredient.serving_c
 
 
 def part(
-    book: Book, ingredient: Ingredient, tool: Tool, celsius: float, role: str, scaling: float, fixed: float
+    book: Book,
+    ingredient: Ingredient,
+    tool: Tool,
+    role: str,
+    scaling: float,
+    fixed: float,
+    action: str = "pour",
+    written_ml: float | None = None,
 ) -> Part:
-    """A part with what a millilitre of it brings; espresso carries what is left of its crema."""
+    """A part with what a millilitre of it brings: espresso what is left of its crema, steamed milk the
+    steam.
+    """
+    celsius = temperature(ingredient, action)
     foam = book.shot.foam_ml / book.tools[book.shot.tool].unit_ml if ingredient.kind == "espresso" else 0.0
+    unit = load_of(ingredient, 1.0, celsius, foam)
+    if action in STEAMING and celsius > ingredient.serving_c:
+        unit = steamed_load(ingredient, 1.0, ingredient.serving_c, celsius)
     step = tool.step_ml
     finer = [book.tools[each] for each in ingredient.finer if each != tool.id]
     tools = (tool, *(each for each in finer if each.step_ml < step))
-    return Part(ingredient, tools, celsius, role, scaling, fixed, load_of(ingredient, 1.0, celsius, foam))
+    jug = None
+    if tool.kind == "jigger" and tool.reads_ml is not None:
+        jug = next((each for each in book.tools.values() if each.kind == "jug"), None)
+    return Part(ingredient, tools, celsius, role, scaling, fixed, unit, jug, written_ml)
 
 
 def sugar_sources(used: Iterable[tuple[Part, Amount]]) -> Iterator[tuple[str, float]]:
@@ -111,33 +138,85 @@ def sugar_sources(used: Iterable[tuple[Part, Amount]]) -> Iterator[tuple[str, fl
             yield part.ingredient.short.lower(), amount.mass_g * part.ingredient.sugars
 
 
+def amount_at(book: Book, drink: Drink, step: RecipeStep, size: str, hot: bool) -> Measured | None:
+    """How much a step puts in at a size: as the owner wrote it, else scaled from the reference size.
+
+    Cups scale by their seal lines; a shot is pulled whole, at least one. None for work.
+    """
+    written = step.written(size, hot)
+    if written is not None:
+        return written
+    reference = step.written(drink.reference, hot)
+    if reference is None:
+        return None
+    tool = book.tools[reference.tool]
+    wanted = reference.ml * book.sizes[size].line_ml / book.sizes[drink.reference].line_ml
+    if tool.kind == "shot":
+        wanted = max(1.0, nearest(wanted / tool.step_ml, 1.0)) * tool.step_ml
+    return Measured(reference.tool, wanted)
+
+
 def _steps(book: Book, drink: Drink, line: Line, hot: bool) -> tuple[tuple[RecipeStep, Part | None], ...]:
-    scale = book.sizes[line.size].line_ml / book.sizes[drink.reference].line_ml
     steps = [step for step in drink.steps if _is_made(line, step, hot)]
-    gives_way = _gives_way(drink, steps, scale, line.shots * book.tools[book.shot.tool].unit_ml)
-    made = [
-        (step, _part(book, drink, line, step, scale, hot, gives_way.get(place, 0.0)))
-        for place, step in enumerate(steps)
-    ]
+    amounts = [amount_at(book, drink, step, line.size, hot) for step in steps]
+    gives_way = _gives_way(book, drink, line, steps, amounts)
+    own_shots = _own_shots(book, steps, amounts) if line.shots else None
+    made: list[tuple[RecipeStep, Part | None]] = []
+    for place, (step, amount) in enumerate(zip(steps, amounts, strict=True)):
+        extra = line.shots if place == own_shots else 0
+        made.append((step, _part(book, line, step, amount, hot, gives_way.get(place, 0.0), extra)))
     return tuple((step, found) for step, found in made if step.ingredient is None or found is not None)
 
 
-def _gives_way(drink: Drink, steps: list[RecipeStep], scale: float, shots_ml: float) -> dict[int, float]:
-    """How many millilitres of each step make way for the extra shots.
+def _own_shots(book: Book, steps: list[RecipeStep], amounts: list[Measured | None]) -> int | None:
+    """The step that pulls the recipe's own shots, which the extra ones are pulled together with."""
+    for place, (step, amount) in enumerate(zip(steps, amounts, strict=True)):
+        if step.ingredient == book.shot.ingredient and amount is not None and amount.tool == book.shot.tool:
+            return place
+    return None
+
+
+def _gives_way(
+    book: Book, drink: Drink, line: Line, steps: list[RecipeStep], amounts: list[Measured | None]
+) -> dict[int, float]:
+    """How many millilitres of each step make way for shots; below 0 where it stands in for part of a shot.
 
     Hot shots poured on the powder stand in for the dissolving water, millilitre by millilitre. Only what they
     bring beyond that takes the room of what the recipe says they replace: a shot takes its room once, so that
-    no drink gets smaller for having more in it.
+    no drink gets smaller for having more in it. What is whisked keeps its water: the shot goes on top.
     """
     found: dict[int, float] = {}
-    dissolving = [place for place, step in enumerate(steps) if step.role == "dissolve" and step.amount]
+    shots_ml = line.shots * book.tools[book.shot.tool].unit_ml
+    whisked = any(step.action == "whisk" for step in steps)
+    dissolving = [place for place, step in enumerate(steps) if step.role == "dissolve" and not whisked]
     replaced = [place for place, step in enumerate(steps) if step.ingredient == drink.shot_replaces]
     for place in (*dissolving, *replaced) if shots_ml else ():
-        amount = steps[place].amount
+        amount = amounts[place]
         if amount is not None and place not in found:
-            found[place] = min(shots_ml, amount.ml * scale)
+            found[place] = min(shots_ml, amount.ml)
             shots_ml -= found[place]
+    rounded_ml = _rounded_off(book, drink, line, steps, amounts)
+    balancing = [*replaced, *(place for place, step in enumerate(steps) if step.role == "milk"), *(
+        place for place, step in enumerate(steps)
+        if step.ingredient is not None and book.pantry[step.ingredient].kind in ("tea", "milk")
+    )]  # fmt: skip
+    if rounded_ml and balancing:
+        found[balancing[0]] = found.get(balancing[0], 0.0) + rounded_ml
     return found
+
+
+def _rounded_off(
+    book: Book, drink: Drink, line: Line, steps: list[RecipeStep], amounts: list[Measured | None]
+) -> float:
+    """How many millilitres more than a size would want its whole shots bring (less when below 0)."""
+    scale = book.sizes[line.size].line_ml / book.sizes[drink.reference].line_ml
+    hot, over = line.ice == HOT, 0.0
+    for step, amount in zip(steps, amounts, strict=True):
+        if amount is None or book.tools[amount.tool].kind != "shot" or step.written(line.size, hot):
+            continue
+        reference = step.written(drink.reference, hot)
+        over += amount.ml - (reference.ml * scale if reference else amount.ml)
+    return over
 
 
 def _is_made(line: Line, step: RecipeStep, hot: bool) -> bool:
@@ -148,46 +227,61 @@ def _is_made(line: Line, step: RecipeStep, hot: bool) -> bool:
 
 
 def _part(
-    book: Book, drink: Drink, line: Line, step: RecipeStep, scale: float, hot: bool, gives_way_ml: float
+    book: Book,
+    line: Line,
+    step: RecipeStep,
+    amount: Measured | None,
+    hot: bool,
+    gives_way_ml: float,
+    extra_shots: int,
 ) -> Part | None:
     """What a step puts in, or None when it puts nothing in (work, 0 % of it, or shots in its place)."""
-    if step.ingredient is None or step.amount is None:
+    if step.ingredient is None or amount is None:
         return None
-    factor = scale
-    if step.role == "sweetener":
-        factor *= line.sugar / 100
-    elif step.role == "ice":
-        factor *= book.ices[line.ice].factor
-    if factor == 0:
-        return None
-    own = book.pantry[step.ingredient]
+    tool, wanted = book.tools[amount.tool], amount.ml
     chosen = book.pantry[step.instead.get(line.ice, step.ingredient)]
-    # The same thing at another temperature goes by mass, as a recipe's strength does.
-    wanted = step.amount.ml * factor * own.density / chosen.density
     if step.role == "milk" and line.milk is not None:
-        chosen, wanted = book.pantry[book.milks[line.milk].ingredient], step.amount.ml * factor
-    tool = book.tools[step.amount.tool]
+        chosen = book.pantry[book.milks[line.milk].ingredient]
+    if step.role == "sweetener":
+        wanted *= line.sugar / 100
+    elif step.role == "ice":
+        wanted = _of_ice(book, line, tool, amount.ml)
+    if wanted == 0:
+        return None
     if gives_way_ml and step.role == "dissolve" and wanted - gives_way_ml < LEAST_DISSOLVING_ML:
         return None
     scaling, fixed = wanted, -gives_way_ml
     if tool.kind == "shot":
         # Pulled whole: it follows the size of the cup, but does not shrink with a drink under toppings.
-        scaling, fixed = 0.0, wanted
-    return part(book, chosen, tool, temperature(chosen, hot), step.role, scaling, fixed)
+        scaling, fixed = 0.0, wanted + extra_shots * tool.unit_ml
+    written = step.written(line.size, hot)
+    usual = written.ml if written is not None else None
+    return part(book, chosen, tool, step.role, scaling, fixed, step.action, usual)
 
 
-def _extra_shots(book: Book, line: Line, hot: bool) -> Part | None:
-    if line.shots == 0:
-        return None
+def _of_ice(book: Book, line: Line, tool: Tool, regular_ml: float) -> float:
+    """The ice of a level, in whole steps of its tool: at least one where the level has any at all."""
+    wanted = regular_ml * book.ices[line.ice].factor
+    return max(1.0, nearest(wanted / tool.step_ml, 1.0)) * tool.step_ml if wanted > 0 else 0.0
+
+
+def _extra_shots(book: Book, line: Line, steps: Iterable[tuple[RecipeStep, Part | None]]) -> Part | None:
+    """The extra shots as a part of their own; None where there are none, or the recipe's take them along."""
     tool, ingredient = book.tools[book.shot.tool], book.pantry[book.shot.ingredient]
-    volume = line.shots * tool.unit_ml
-    return part(book, ingredient, tool, temperature(ingredient, hot), "shot", 0.0, volume)
+    own = any(
+        step.ingredient == ingredient.id and found is not None and found.tool.id == tool.id
+        for step, found in steps
+    )
+    if line.shots == 0 or own:
+        return None
+    return part(book, ingredient, tool, "shot", 0.0, line.shots * tool.unit_ml)
 
 
 def _regular(book: Book, drink: Drink, line: Line, shots: Part | None) -> tuple[Part, ...] | None:
     """The parts of the same line with regular ice; None where nothing is topped up to compare with it."""
-    less = line.ice == HOT or book.ices[line.ice].factor < 1
-    if not less or drink.ices == (HOT,) or drink.top_up is None:
+    hot = line.ice == HOT
+    less = hot or book.ices[line.ice].factor < 1
+    if not less or drink.ices == (HOT,) or drink.top_up is None or (hot and drink.top_up.hot is None):
         return None
     level = next(level.id for level in book.ices.values() if level.factor == 1)
     steps = _steps(book, drink, replace(line, ice=level), hot=False)
@@ -205,7 +299,7 @@ def _top_up(book: Book, drink: Drink, line: Line, hot: bool) -> Part | None:
     if chosen in milks and line.milk is not None:
         chosen = book.milks[line.milk].ingredient
     ingredient = book.pantry[chosen]
-    return part(book, ingredient, book.tools[rule.tool], temperature(ingredient, hot), "top_up", 0.0, 0.0)
+    return part(book, ingredient, book.tools[rule.tool], "top_up", 0.0, 0.0)
 
 
 def _melt_share(book: Book, steps: tuple[tuple[RecipeStep, Part | None], ...]) -> float:

@@ -17,6 +17,9 @@ COLD_C = 15.0
 ROUNDED_ML = 0.001
 """Grams are told to four decimals."""
 
+LEAST_ICE_G = 5.0
+"""Less ice than this in the cup, a quarter of a cube, is none."""
+
 LOWER_ML = 15.0
 """A drink that stands this much lower than the regular one says so."""
 
@@ -26,13 +29,16 @@ def notes(book: Book, made: Made, toppings: Garnish, come_to: Balance) -> Iterat
     if made.aim.of_recipe < 0.995:
         room = toppings.load.body_ml
         why = f"toppings take {room:.0f} ml" if room else "the extras need room"
-        yield f"Made at {100 * made.aim.of_recipe:.0f} % of its size, at the same strength: {why}"
+        strength = "" if made.worst is not None and made.worst.is_told else ", at the same strength"
+        yield f"Made at {100 * made.aim.of_recipe:.0f} % of its size{strength}: {why}"
     yield from _off(book, made)
     yield from _sugar_that_stays(made, toppings, come_to)
-    if made.cubes_less:
-        cubes = "1 cube" if made.cubes_less == 1 else f"{figure(made.cubes_less)} cubes"
-        yield f"{cubes} less ice, to stay under the seal line"
-    if made.aim.short_ml > LOWER_ML:
+    if made.ice_less is not None:
+        less = f"{figure(made.ice_less.count)} {made.ice_less.unit}"
+        yield f"{less} less ice, to stay under the seal line"
+    if come_to.ice_g > 0 and come_to.ice_left_g < LEAST_ICE_G:
+        yield "No ice is left in the cup: all of it melts while the drink is made"
+    if made.aim.short_ml > LOWER_ML and not made.plan.hot:
         yield f"Stands {made.aim.short_ml:.0f} ml lower than with regular ice{_at_strength(made)}"
     if not made.plan.hot and come_to.temperature_c > COLD_C:
         yield f"Not cold: about {come_to.temperature_c:.0f} °C, there is too little ice to chill it"
@@ -44,14 +50,12 @@ def _at_strength(made: Made) -> str:
 
 def _off(book: Book, made: Made) -> Iterator[str]:
     """Components that the tools cannot measure within the book's tolerance."""
-    if made.worst_pct <= book.tolerance_pct:
-        return
     parts = {part.ingredient.id: part for part, _ in made.doses}
     if made.top_up is not None:
         parts.setdefault(made.top_up[0].ingredient.id, made.top_up[0])
     for error in made.errors:
-        if abs(error.error_pct) <= book.tolerance_pct:
-            return
+        if not error.is_told:
+            continue
         more = "more" if error.error_pct > 0 else "less"
         name = book.pantry[error.ingredient].name
         why = _why(made, parts[error.ingredient], error) if error.ingredient in parts else ""
@@ -59,8 +63,12 @@ def _off(book: Book, made: Made) -> Iterator[str]:
 
 
 def _why(made: Made, part: Part, error: ComponentError) -> str:
-    """The finest tool's step where that is the cause, else the room, where the drink had to shrink for it."""
-    tool = part.tools[-1]
+    """The tool's step where that is the cause, else the room, where the drink had to shrink for it."""
+    tool = (
+        part.jug
+        if part.jug is not None and error.given_g > part.ingredient.density * (part.tool.reads_ml or 0)
+        else part.tool
+    )
     off_ml = abs(error.given_g - error.wanted_g) / part.ingredient.density
     if off_ml <= tool.step_ml / 2 + ROUNDED_ML:
         return f", as near as the {tool.name} measures"

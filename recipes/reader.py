@@ -95,6 +95,7 @@ def parse_book(files: Mapping[str, str]) -> Book:
         ices=shop.ices,
         tolerance_pct=shop.tolerance_pct,
         limit_pct=shop.limit_pct,
+        hands=shop.hands,
         taste=shop.taste,
         factors=shop.factors,
         toppings=extras.toppings,

@@ -10,6 +10,7 @@ from recipes.garnish import garnish
 from recipes.kitchen import Made, kitchen
 from recipes.model import HOT, ComponentError, Line, Refusal, ToppingChoice
 from recipes.modifiers import Part
+from recipes.search import Unsettled
 
 MOST_OFFERED = 6
 """How many ways out a refusal names."""
@@ -39,7 +40,8 @@ def too_full(book: Book, line: Line) -> Refusal:
 
 def too_coarse(book: Book, line: Line, made: Made) -> Refusal:
     """The refusal for a line of which a component cannot be measured within the book's limit."""
-    error = made.errors[0]
+    error = made.worst
+    assert error is not None, "only what is off is refused for it"
     part, wanted_ml = _part_of(made, error)
     field, value, _ = _culprit(book, line, _near_enough)
     drink, size = book.drinks[line.drink], book.sizes[line.size].name
@@ -50,7 +52,7 @@ def too_coarse(book: Book, line: Line, made: Made) -> Refusal:
         "ice": f"in a {size} with {book.ices[line.ice].name}",
         "size": f"in a {size}",
     }[field]
-    tool = part.tools[-1]
+    tool = part.jug if part.jug is not None and wanted_ml > (part.tool.reads_ml or 0.0) else part.tools[-1]
     step = tool.step_ml
     cure = finer_step(wanted_ml, book.limit_pct)
     message = (
@@ -70,16 +72,41 @@ def _part_of(made: Made, error: ComponentError) -> tuple[Part, float]:
 
 
 def _made(book: Book, line: Line) -> Made | None:
-    return kitchen(book, line).made(garnish(book, line).load.body_ml)
+    try:
+        return kitchen(book, line).made(garnish(book, line).load.body_ml)
+    except Unsettled:
+        return None
 
 
 def _fits(book: Book, line: Line) -> bool:
-    return _made(book, line) is not None
+    try:
+        return kitchen(book, line).fits(garnish(book, line).load.body_ml)
+    except Unsettled:
+        return False
 
 
 def _near_enough(book: Book, line: Line) -> bool:
     made = _made(book, line)
-    return made is not None and made.worst_pct <= book.limit_pct
+    return made is not None and not is_too_far(book, made)
+
+
+def is_too_far(book: Book, made: Made) -> bool:
+    """Whether something is further off than the book lets pass, and than its tool can tell apart."""
+    worst = made.worst
+    return worst is not None and abs(worst.error_pct) > max(book.limit_pct, worst.tolerance_pct)
+
+
+def unsettled(book: Book, line: Line, part: Part) -> Refusal:
+    """The refusal for a line whose amounts could not be chosen in the time that a search may take."""
+    drink, size = book.drinks[line.drink], book.sizes[line.size].name
+    tool = part.tool
+    wanted = part.wanted_ml(1.0)
+    message = (
+        f"One {tool.step_ml:g} ml step of the {tool.name} is too far from the {wanted:.0f} ml of "
+        f"{part.ingredient.name.lower()} that a {size} {drink.name} wants: no amounts that fit together were "
+        f"found. Look at that tool and at the amount in the recipe."
+    )
+    return Refusal("too coarse", "size", line.size, message, ())
 
 
 def _article(word: str) -> str:

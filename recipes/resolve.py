@@ -18,7 +18,8 @@ from recipes.kitchen import Kitchen, Made, kitchen
 from recipes.lines import complete
 from recipes.model import Build, Fill, Layer, Line
 from recipes.notes import notes
-from recipes.refuse import too_coarse, too_full
+from recipes.refuse import is_too_far, too_coarse, too_full, unsettled
+from recipes.search import Unsettled
 from recipes.steps import steps
 
 
@@ -28,10 +29,13 @@ def resolve(book: Book, line: Line) -> Build:
     Pure and deterministic: the same book version and line give the same build, to the last digit.
     """
     line, made_in, toppings = _prepared(book, line)
-    made = made_in.made(toppings.load.body_ml)
+    try:
+        made = made_in.made(toppings.load.body_ml)
+    except Unsettled as stuck:
+        raise unsettled(book, line, stuck.part) from None
     if made is None:
         raise too_full(book, line)
-    if made.worst_pct > book.limit_pct:
+    if is_too_far(book, made):
         raise too_coarse(book, line, made)
     return _build(book, line, made_in, made, toppings)
 

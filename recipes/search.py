@@ -1,16 +1,23 @@
-"""The exact choice: of all that the tools can measure, what comes nearest to the target.
+"""The exact choice: of all that a hand would measure, what comes nearest to the target for the least fuss.
 
 Each ingredient's amount x_i would be exactly as strong as the target in a drink of V_i = x_i V*/x_i*
 millilitres, V* being the target's. With V the liquid that the chosen amounts settle to, what is minimised is
 
-    J = Σ w_i (V_i/V - 1)² + w_fill (V/V* - 1)² + w_ice (n/n* - 1)² + w_tool · (parts not by their own tool)
+    J = Σ w_i (V_i/V - 1)² + w_fill (V/V* - 1)² + w_ice (n/n* - 1)² + Σ effort_i
 
-under the seal line and inside the vessel (cubes and top-up are held to their own level: what they do shows in
-V). Branch and bound: within a narrow band of V each amount costs at least what it would cost at the end of
+under the seal line and inside the vessel (ice and top-up are held to their own level: what they do shows in
+V). ``effort`` is what a measure costs beyond a plain one, in the same coin: its seconds of hands
+(``recipes.hands``; 0.01 / patience each) and what its spread adds to the expected squared error. What the
+owner wrote for the size costs nothing: hands are used to it. Two rules stand outside J: a sweetener stands
+within half a step of its tool of what the level wants in V, and ice is rounded to the nearest or less, never
+to none. What is looked at is what ``recipes.options`` lists, no more.
+
+Branch and bound: within a narrow band of V each amount costs at least what it would cost at the end of
 the band nearest to it, and the amounts chosen so far cost at least what they would at the V that suits them
-best together; a branch that cannot beat the best known with that is left.
+best together; a branch that cannot beat the best known with that, or cannot settle within the band, is left.
 The first bound comes from rounding; every band within that bound is looked at, so the result is the optimum.
-Ties go to the amounts nearest to the target, then to the larger.
+Ties go to the amounts nearest to the target, then to the larger. A search that would look at more than
+``MOST_LOOKS`` amounts gives up with ``Unsettled``: some tool's step is far from what the recipe wants.
 """
 
 from __future__ import annotations
@@ -21,11 +28,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from recipes.aim import Aim
-from recipes.balance.heat import ICE_DENSITY
+from recipes.balance.heat import FUSION, ICE_DENSITY
 from recipes.balance.load import Load, rest
-from recipes.book import Taste
+from recipes.book import Taste, Tool
+from recipes.hands import Hands, beyond, plain_spread_ml, spread_ml
 from recipes.modifiers import Part, Plan
-from recipes.options import Option, options
+from recipes.options import Option, options, stride_ml
 
 TIE = 1e-12
 """Scores nearer than this are the same score."""
@@ -48,6 +56,15 @@ LEAST_SHARE = 0.02
 LEAST_ML = 0.05
 """Less than this of anything is nothing: a drop."""
 
+MOST_LOOKS = 200_000
+"""How many amounts one search may look at, about half a second; the demo book's worst takes a fiftieth of
+it.
+"""
+
+WATER_ML, DRY_ML = (0.99, 1 / 0.955), (0.58, 0.70)
+"""Bounds on the room of a gram of water and of a gram dissolved in it, ml, from 0 to 100 °C: water by
+IAPWS-95, sugar in solution about 0.61 to 0.63; a little wider than that."""
+
 OWN_LEVEL = ("ice", "top_up")
 """Roles held to their own level, whatever the drink comes to: what they do shows in the drink's strength."""
 
@@ -63,14 +80,24 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What may not be passed: the room for the drink in the cup, and the vessel."""
+    """What may not be passed: the room for the drink in the cup, and the vessel; ``least_ml`` is how high the
+    cup must stand, because the same drink with less in it stands there."""
 
     room_ml: float
     vessel_ml: float
+    least_ml: float = 0.0
+
+
+@dataclass
+class Unsettled(Exception):
+    """Raised when a search would look at too much; ``part`` is the one whose tool is the furthest from it."""
+
+    part: Part
 
 
 _Column = tuple[float, ...]
-"""One option of one variable: w, w V_i, w V_i², its cost whatever V, and its load by field."""
+"""One option of one variable: w, w V_i, w V_i², its cost whatever V, its load by field, and the least and
+most room that its liquid can take."""
 
 
 def weight(taste: Taste, part: Part) -> float:
@@ -84,54 +111,109 @@ def weight(taste: Taste, part: Part) -> float:
     return {"sweetener": taste.sweetener, "milk": taste.milk}.get(part.role, taste.part)
 
 
-def search(plan: Plan, aim: Aim, limits: Limits, taste: Taste) -> Choice | None:
-    """The best choice for a plan; None when nothing that can be measured fits."""
-    return _Search(plan, aim, limits, taste).best()
+def search(
+    plan: Plan, aim: Aim, limits: Limits, taste: Taste, efforts: Efforts, most: float = LAST_BOUND
+) -> Choice | None:
+    """The best choice for a plan that scores no worse than ``most``; None when nothing measurable fits.
+
+    Raises ``Unsettled``.
+    """
+    return _Search(plan, aim, limits, taste, efforts).best(most)
+
+
+def rounding(plan: Plan, aim: Aim, limits: Limits, taste: Taste, efforts: Efforts) -> Choice | None:
+    """The best of plain roundings, which is a choice but not always the best; None when none of them fits."""
+    return _Search(plan, aim, limits, taste, efforts).seed()
+
+
+class Efforts:
+    """What measures cost beyond plain ones, in squared relative error; worked out once for each reading."""
+
+    def __init__(self, hands: Hands) -> None:
+        self._hands = hands
+        self._known: dict[tuple[str, int], tuple[float, float]] = {}
+
+    def of(self, part: Part, option: Option, wanted_ml: float, weight: float) -> float:
+        """The effort of an option: its seconds, and what its spread adds; nothing as the owner wrote it."""
+        if not option.counts or (part.written_ml is not None and abs(option.ml - part.written_ml) < 1e-6):
+            return 0.0
+        seconds, spread = self._reading(*option.counts[0])
+        if len(option.counts) > 1:
+            more, wider = self._reading(*option.counts[1])
+            seconds, spread = seconds + more + self._hands.other_tool, spread + wider
+        elif option.counts[0][0] is not part.tool and option.counts[0][0] is not part.jug:
+            seconds += self._hands.other_tool
+        return seconds * self._hands.per_second + weight * spread / (wanted_ml * wanted_ml)
+
+    def _reading(self, tool: Tool, steps: int) -> tuple[float, float]:
+        """Seconds beyond a plain measure, and the variance in ml² beyond that of one at a mark or level."""
+        found = self._known.get((tool.id, steps))
+        if found is None:
+            measure = tool.measure(steps * float(tool.smallest))
+            spread = spread_ml(measure) ** 2 - plain_spread_ml(measure) ** 2
+            found = self._known[tool.id, steps] = beyond(self._hands, measure), max(0.0, spread)
+        return found
 
 
 class _Search:
     """One search. ``free`` are the places of the variables: the coarsest first, the top-up last."""
 
-    def __init__(self, plan: Plan, aim: Aim, limits: Limits, taste: Taste) -> None:
-        self.plan, self.limits, self.taste = plan, limits, taste
+    def __init__(self, plan: Plan, aim: Aim, limits: Limits, taste: Taste, efforts: Efforts) -> None:
+        self.plan, self.limits, self.taste, self.efforts = plan, limits, taste, efforts
         self.target_ml = aim.settled.liquid_ml
         wanted = [*zip(plan.parts, aim.wanted_ml, strict=True)]
         if plan.top_up is not None:
             wanted.append((plan.top_up, aim.top_up_ml))
         self.wanted = wanted
-        self.fixed = [_fixed(plan, part, ml) for part, ml in wanted]
+        self.fixed = [_fixed(part, ml) for part, ml in wanted]
         free = [place for place, option in enumerate(self.fixed) if option is None]
         self.free = sorted(free, key=self._coarseness)
         self.weights = [weight(taste, part) for part, _ in wanted]
+        # What sweetens, by its depth: how much is wanted, and half of what its tool tells apart.
+        self.sweet = {
+            depth: (wanted[place][1], stride_ml(*wanted[place]) / 2)
+            for depth, place in enumerate(self.free)
+            if wanted[place][0].role == "sweetener"
+        }
+        self.looks = 0
         load = Load()
         for (part, _), option in zip(wanted, self.fixed, strict=True):
             if option is not None:
                 load = load.plus(part.unit, option.ml)
         self.start = (0.0, 0.0, 0.0, 0.0, load.mass_g, load.dry_g, load.capacity, load.heat, load.ice_g,
-                      load.ice_cold, load.foam_ml)  # fmt: skip
+                      load.ice_cold, load.foam_ml, *_room(load))  # fmt: skip
 
     def _coarseness(self, place: int) -> tuple[bool, float, int]:
         part, wanted = self.wanted[place]
         return part.role == "top_up", -part.tools[-1].step_ml / wanted, place
 
-    def best(self) -> Choice | None:
-        """The optimum, or None."""
+    def coarsest(self) -> Part:
+        """The part whose tool's step is the furthest from measuring what is wanted."""
+        return max((self.wanted[place] for place in self.free), key=_off_at_best)[0]
+
+    def best(self, most: float) -> Choice | None:
+        """The optimum, or None where that would score worse than ``most``."""
         if self.target_ml <= 0:
             return None
-        seed = self._seed()
-        if not self.free:
+        seed = self.seed()
+        if not self.free or (seed is not None and seed.score <= TIE):
             return seed
-        if seed is not None:
-            return seed if seed.score <= TIE else self._within(seed.score, seed)
+        # Looked at closely first, then wider: what is found near needs no look further away.
         bound = FIRST_BOUND
-        while bound <= LAST_BOUND:
+        while seed is not None and bound * NEXT_BOUND < seed.score:
             found = self._within(bound, None)
             if found is not None:
                 return found
             bound *= NEXT_BOUND
-        return None
+        if seed is not None:
+            return self._within(seed.score, seed)
+        while True:
+            found = self._within(min(bound, most), None)
+            if found is not None or bound >= most:
+                return found
+            bound *= NEXT_BOUND
 
-    def _seed(self) -> Choice | None:
+    def seed(self) -> Choice | None:
         """The best of plain roundings for a few amounts of drink; None when none of them fits."""
         near = []
         for place in self.free:
@@ -139,8 +221,10 @@ class _Search:
             step = part.tool.step_ml
             low, high = SEED_SHARES[0] * wanted - step, SEED_SHARES[-1] * wanted + step
             near.append(
-                [(self._column(place, option), option) for option in options(part.tools, low, high, wanted)]
+                [(self._column(place, option), option) for option in _offered(part, low, high, wanted)]
             )
+        if not all(near):
+            return None
         millilitres = [[option.ml for _, option in found] for found in near]
         best: Choice | None = None
         for share in (1.0, *SEED_SHARES):
@@ -149,9 +233,10 @@ class _Search:
                 for place, found, amounts in zip(self.free, near, millilitres, strict=True)
             ]
             total = tuple(map(sum, zip(self.start, *(column for column, _ in chosen), strict=True)))
-            score = self.score(total)
+            picked = [option for _, option in chosen]
+            score = self.score(total, picked)
             if score is not None and (best is None or score < best.score - TIE):
-                best = self.choice([option for _, option in chosen], score)
+                best = self.choice(picked, score)
                 if best.score <= TIE:
                     break
         return best
@@ -159,29 +244,39 @@ class _Search:
     def _column(self, place: int, option: Option) -> _Column:
         part, wanted = self.wanted[place]
         ml, unit = option.ml, part.unit
-        tools = self.taste.second_tool if option.reaches_beyond(part.tool) else 0.0
+        w = self.weights[place]
+        hard = self.efforts.of(part, option, wanted, w)
         load = (ml * unit.mass_g, ml * unit.dry_g, ml * unit.capacity, ml * unit.heat, ml * unit.ice_g,
                 ml * unit.ice_cold, ml * unit.foam_ml)  # fmt: skip
-        w = self.weights[place]
+        low, high = _room(unit)
         if part.role in OWN_LEVEL:
-            return (0.0, 0.0, 0.0, w * (ml / wanted - 1) ** 2 + tools, *load)
+            return (0.0, 0.0, 0.0, w * (ml / wanted - 1) ** 2 + hard, *load, ml * low, ml * high)
         volume = ml * self.target_ml / wanted
-        return (w, w * volume, w * volume * volume, tools, *load)
+        return (w, w * volume, w * volume * volume, hard, *load, ml * low, ml * high)
 
-    def score(self, total: _Column) -> float | None:
-        """J of a whole choice from the sums of its columns; None over a limit."""
-        w, s1, s2, cost, mass, dry, capacity, heat, ice, cold, _ = total
+    def score(self, total: _Column, chosen: list[Option]) -> float | None:
+        """J of a whole choice from the sums of its columns; None over a limit or not as sweet as its
+        level.
+        """
+        w, s1, s2, cost, mass, dry, capacity, heat, ice, cold, *_ = total
         _, melted, liquid = rest(mass, dry, capacity, heat, ice, cold, self.plan.melt_share)
         if liquid <= 0 or not self.fits(total, melted, liquid):
             return None
+        for depth, (wanted, half) in self.sweet.items():
+            off = chosen[depth].ml - wanted * liquid / self.target_ml
+            # Ties go up: half a stroke short is one short.
+            if not -half + TIE < off <= half + FULL_ML:
+                return None
         z = 1 / liquid
         return cost + w - 2 * s1 * z + s2 * z * z + self.taste.fill * (liquid / self.target_ml - 1) ** 2
 
     def fits(self, total: _Column, melted: float, liquid: float) -> bool:
-        """Whether a choice that settles so stays under the room and in the vessel."""
-        _, _, _, _, mass, dry, capacity, heat, ice, _, foam = total
+        """Whether a choice that settles so stays under the room and in the vessel, and is as much as it must
+        be.
+        """
+        _, _, _, _, mass, dry, capacity, heat, ice, _, foam, *_ = total
         filled = liquid + max(0.0, ice - melted) / ICE_DENSITY + foam
-        if filled > self.limits.room_ml + FULL_ML:
+        if not self.limits.least_ml - FULL_ML <= filled <= self.limits.room_ml + FULL_ML:
             return False
         if mass + ice / ICE_DENSITY < 0.9 * self.limits.vessel_ml:
             return True  # even as warm water it takes less
@@ -222,7 +317,7 @@ class _Search:
         # What weighs nothing is still bounded, by four times what is wanted.
         reach = min(3.0, math.sqrt(bound / w)) if w > 0 else 3.0
         least, most = wanted * low * max(0.0, 1 - reach), wanted * high * (1 + reach)
-        found = options(part.tools, least, most, wanted)
+        found = _offered(part, least, most, wanted)
         found.sort(key=lambda option: (abs(option.ml - wanted), -option.ml))
         return [(self._column(place, option), option) for option in found]
 
@@ -235,11 +330,39 @@ def _nearest(amounts: list[float], wanted: float) -> int:
     return place
 
 
-def _fixed(plan: Plan, part: Part, wanted_ml: float) -> Option | None:
-    """The amount of what is not to be chosen: extra shots as ordered, and nothing of what is not wanted."""
-    if part is plan.shots:
-        return Option(wanted_ml, ((part.tool, round(plan.line.shots / float(part.tool.smallest))),))
-    return Option(0.0, ()) if wanted_ml < LEAST_ML else None
+def _off_at_best(pair: tuple[Part, float]) -> float:
+    """How far off the nearest step of a part's own tool is, as a share of what is wanted."""
+    part, wanted = pair
+    steps = math.floor(wanted / part.tool.step_ml + 0.5)
+    return abs(steps * part.tool.step_ml / wanted - 1)
+
+
+def _fixed(part: Part, wanted_ml: float) -> Option | None:
+    """The amount of what is not to be chosen: shots, pulled as ordered, and nothing of what is not wanted."""
+    if wanted_ml < LEAST_ML:
+        return Option(0.0, ())
+    if part.tool.kind != "shot":
+        return None
+    steps = max(1, round(wanted_ml / part.tool.step_ml))
+    return Option(steps * part.tool.step_ml, ((part.tool, steps),))
+
+
+def _offered(part: Part, low_ml: float, high_ml: float, wanted_ml: float) -> list[Option]:
+    """What may be chosen of a part: of ice the nearest or less, and never none."""
+    found = options(part, low_ml, high_ml, wanted_ml)
+    if part.role != "ice":
+        return found
+    most = max(part.tool.step_ml, wanted_ml + part.tool.step_ml / 2) + FULL_ML
+    return [option for option in found if 0 < option.ml <= most] or [
+        Option(part.tool.step_ml, ((part.tool, 1),))
+    ]
+
+
+def _room(unit: Load) -> tuple[float, float]:
+    """The least and the most room that a load's liquid can take, whatever melts or freezes."""
+    water = unit.mass_g - unit.dry_g
+    low = water * WATER_ML[0] + unit.dry_g * DRY_ML[0] - unit.ice_cold / FUSION * WATER_ML[1]
+    return low, (water + unit.ice_g) * WATER_ML[1] + unit.dry_g * DRY_ML[1]
 
 
 _Row = list[tuple[float, _Column, Option]]
@@ -270,25 +393,38 @@ class _Descent:
         if fill > self.best:
             return
         rows = []
-        for options_here in self.table:
-            row = self._row(options_here, first_ml, last_ml)
+        for depth, options_here in enumerate(self.table):
+            row = self._row(depth, options_here, first_ml, last_ml)
             if not row:
                 return
             rows.append(row)
-        rest, after = [0.0], 0.0
+        rest, low, high = [0.0], [0.0], [0.0]
         for row in reversed(rows):
-            after += row[0][0]
-            rest.append(after)
+            rest.append(rest[-1] + row[0][0])
+            low.append(low[-1] + min(column[11] for _, column, _ in row))
+            high.append(high[-1] + max(column[12] for _, column, _ in row))
         self._rows, self._rest = rows, rest[::-1]
+        self._low, self._high = low[::-1], high[::-1]
+        self._band = first_ml, last_ml
         self._z = 1 / last_ml, 1 / first_ml
         # From first_ml up, (V/V* - 1)² is at least (V* z - 1)² (first/V*)²: one more parabola in z.
         w = self.of.taste.fill * (first_ml / target) ** 2
         self._fill = w, w * target, w * target * target
         self._go(0, fill, (*self._fill, *self.of.start[3:]), [])
 
-    def _row(self, options_here: list[tuple[_Column, Option]], first_ml: float, last_ml: float) -> _Row:
+    def _row(
+        self, depth: int, options_here: list[tuple[_Column, Option]], first_ml: float, last_ml: float
+    ) -> _Row:
         row: _Row = []
+        least, most = -math.inf, math.inf
+        if depth in self.of.sweet:
+            wanted, half = self.of.sweet[depth]
+            half += FULL_ML
+            least = wanted * first_ml / self.of.target_ml - half
+            most = wanted * last_ml / self.of.target_ml + half
         for column, option in options_here:
+            if not least <= option.ml <= most:
+                continue
             w, cost = column[0], column[3]
             if w > 0:
                 volume = column[1] / w
@@ -308,31 +444,27 @@ class _Descent:
 
     def _go(self, depth: int, cost: float, total: _Column, chosen: list[Option]) -> None:
         last = depth == len(self._rows) - 1
-        rest = self._rest[depth + 1]
+        rest, low, high = self._rest[depth + 1], self._low[depth + 1], self._high[depth + 1]
+        first_ml, last_ml = self._band
         z_low, z_high = self._z
-        t0, t1, t2, t3, t4, t5, t6, t7, t8, t9, t10 = total
+        t0, t1, t2, t3, t4, t5, t6, t7, t8, t9, t10, t11, t12 = total
         for least, column, option in self._rows[depth]:
             if cost + least + rest > self.best - TIE:
                 return
-            w, s1, s2, c, mass, dry, capacity, heat, ice, cold, foam = column
+            self.of.looks += 1
+            if self.of.looks > MOST_LOOKS:
+                raise Unsettled(self.of.coarsest())
+            w, s1, s2, c, mass, dry, capacity, heat, ice, cold, foam, room_low, room_high = column
+            if t11 + room_low + low > last_ml or t12 + room_high + high < first_ml:
+                continue  # whatever else is chosen, this does not settle within the band
             w, s1, s2, c = w + t0, s1 + t1, s2 + t2, c + t3
             z = s1 / s2
             z = z_low if z < z_low else z_high if z > z_high else z
             if c + w - (2 * s1 - s2 * z) * z + rest > self.best - TIE:
                 continue
-            both = (
-                w,
-                s1,
-                s2,
-                c,
-                t4 + mass,
-                t5 + dry,
-                t6 + capacity,
-                t7 + heat,
-                t8 + ice,
-                t9 + cold,
-                t10 + foam,
-            )
+            both = (w, s1, s2, c, t4 + mass, t5 + dry, t6 + capacity, t7 + heat, t8 + ice, t9 + cold, t10 +
+            foam,
+                    t11 + room_low, t12 + room_high)  # fmt: skip
             chosen.append(option)
             if last:
                 self._leaf(both, chosen)
@@ -342,7 +474,7 @@ class _Descent:
 
     def _leaf(self, total: _Column, chosen: list[Option]) -> None:
         w, s1, s2 = self._fill
-        score = self.of.score((total[0] - w, total[1] - s1, total[2] - s2, *total[3:]))
+        score = self.of.score((total[0] - w, total[1] - s1, total[2] - s2, *total[3:]), chosen)
         if score is not None and score < self.best - TIE:
             self.best, self.chosen = score, list(chosen)
 

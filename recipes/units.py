@@ -1,8 +1,9 @@
 """Units of the world outside the bar, and how a quantity is written.
 
 A quantity is a number, a space and a unit: ``14 ml``, ``1/2 cup``, ``1 1/2 tsp``, ``0.5 oz``, ``85 °C``,
-``30 s``. A range is two numbers: ``30 to 60 s``. Numbers are plain decimals, fractions, or both; neither
-signs, exponents nor thousands marks are accepted, so a slip of the finger is a fault, not a big number.
+``30 s``. A range is two numbers: ``30 to 60 s``. Numbers are plain decimals, fractions (1/2 or ½), or both;
+neither signs, exponents nor thousands marks are accepted, so a slip of the finger is a fault, not a big
+number.
 
 Factors are exact: NIST Handbook 44, Appendix C (US fluid and avoirdupois units).
 """
@@ -35,6 +36,9 @@ MASS_G: Mapping[str, Fraction] = {
 TIME_S: Mapping[str, Fraction] = {"s": Fraction(1), "min": Fraction(60), "h": Fraction(3600)}
 """Seconds in each unit of time."""
 
+SIGNS: Mapping[str, str] = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3"}
+"""Signs of fractions that may be written, and how they are spelt out."""
+
 _NUMBER = r"(?:[0-9]{1,7} )?[0-9]{1,7}/[0-9]{1,7}|[0-9]{1,7}(?:\.[0-9]{1,15})?"
 _QUANTITY = re.compile(rf"({_NUMBER}) ?([^0-9.].*)")
 _RANGE = re.compile(rf"({_NUMBER}) to ({_NUMBER}) ?([^0-9.].*)")
@@ -46,6 +50,7 @@ class NotAQuantity(ValueError):
 
 def number(text: str) -> Fraction:
     """``"2"``, ``"0.5"``, ``"1/2"`` or ``"1 1/2"`` as an exact number. Raises ``NotAQuantity``."""
+    text = plain(text)
     if not re.fullmatch(_NUMBER, text):
         raise NotAQuantity(f"{text!r} is not a number such as 2, 0.5, 1/2 or 1 1/2")
     try:
@@ -54,9 +59,16 @@ def number(text: str) -> Fraction:
         raise NotAQuantity(f"{text!r} divides by zero") from None
 
 
+def plain(text: str) -> str:
+    """``"1½ scoops"`` as ``"1 1/2 scoops"``: signs of fractions spelt out."""
+    for sign, spelt in SIGNS.items():
+        text = re.sub(rf"(?<=[0-9]) ?{sign}", f" {spelt}", text).replace(sign, spelt)
+    return text
+
+
 def quantity(text: str) -> tuple[Fraction, str]:
     """A number and the unit behind it, the unit as written. Raises ``NotAQuantity``."""
-    found = _QUANTITY.fullmatch(text.strip())
+    found = _QUANTITY.fullmatch(plain(text.strip()))
     if found is None:
         raise NotAQuantity(f'{text!r} is not a number and a unit, such as "14 ml"')
     return number(found[1]), found[2].strip()

@@ -4,9 +4,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from recipes.balance.heat import ICE_DENSITY, ICE_HEAT, food_heat, melt, solution_heat
+from recipes.balance.heat import (
+    ICE_DENSITY,
+    ICE_HEAT,
+    WATER_HEAT,
+    food_heat,
+    melt,
+    solution_heat,
+    steam_taken,
+)
 from recipes.balance.sucrose import solution_density
 from recipes.book import Ingredient
+
+ICE_PACKED = 0.605
+"""The share of an ice scoop that is ice, the rest being air between the cubes: random packing of cubes leaves
+0.33 to 0.46 of the room empty, so 0.605 is good to a tenth; weigh a scoop to know better."""
 
 MOST_BRIX = 85.0
 """The tables of solutions end here; powder with hardly any water is reckoned as this dense."""
@@ -90,6 +102,16 @@ def load_of(ingredient: Ingredient, volume_ml: float, celsius: float, foam_ml: f
     if ingredient.kind == "topping":
         return Load(capacity=capacity, heat=heat, body_ml=mass / ingredient.body_density)
     return Load(mass, mass * ingredient.dry, capacity, heat, foam_ml=foam_ml)
+
+
+def steamed_load(ingredient: Ingredient, volume_ml: float, from_c: float, to_c: float) -> Load:
+    """``volume_ml`` of an ingredient, measured cold and steamed from ``from_c`` to ``to_c``, with the steam
+    in it.
+    """
+    warm = load_of(ingredient, volume_ml, to_c)
+    needed = warm.heat - load_of(ingredient, volume_ml, from_c).heat
+    water = steam_taken(needed, to_c)
+    return warm.plus(Load(mass_g=water, capacity=water * WATER_HEAT, heat=water * WATER_HEAT * to_c))
 
 
 def liquid_volume(mass_g: float, dry_g: float, celsius: float) -> float:

@@ -7,17 +7,23 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from recipes.book import Book
-from recipes.model import Build
+from recipes.kitchen import ROOM_STEP_ML, SIP_ML
+from recipes.model import Build, ComponentError
 from recipes.proof.model import CaseError, Kind
 
 FULL_SLACK_ML = 0.01
 """How far past a line is still rounding of the figures, ml."""
 
 SWEET_SLACK_BX = 0.15
-"""How much less sweet a drink may be at more sugar, °Bx: rounding of the other amounts; a house choice."""
+"""How much less sweet a drink may be at more sugar, °Bx, beside half a step of the sweetener's tool, which
+is what that can tell apart: rounding of the other amounts; a house choice."""
 
 WARM_SLACK_C = 0.25
 """How much warmer a drink may be with more ice, °C: the rounding of the other amounts; a house choice."""
+
+SHOT_SLACK_ML = SIP_ML + ROOM_STEP_ML + 2.0
+"""How much lower a cup may stand with more shots, ml: the sip of water that is not worth pouring, a step of
+the room that toppings leave, and what those warm."""
 
 CAFFEINE_SLACK_MG = 1.0
 """How much less caffeine there may be with one more shot, mg: a teaspoon of tea; a house choice."""
@@ -34,18 +40,40 @@ class Breach:
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """What neighbours are compared by: sweetness °Bx, temperature °C, caffeine mg, and the ice put in, g."""
+    """What neighbours are compared by: sweetness °Bx and half a step of its tool in °Bx, temperature °C,
+    caffeine mg, the ice put in, g, and how high the cup stands, ml."""
 
     brix: float
+    half_step_bx: float
     temperature_c: float
     caffeine_mg: float
     ice_g: float
+    filled_ml: float
 
 
-def measure_of(build: Build) -> Measure:
+def measure_of(book: Book, build: Build) -> Measure:
     """What a build is compared by."""
     balance = build.balance
-    return Measure(balance.brix, balance.temperature_c, balance.caffeine_mg, balance.ice_g)
+    half_g = sweet_step_g(book, build.line.drink) / 2
+    half_bx = 100 * half_g / balance.liquid_g if balance.liquid_g > 0 else 0.0
+    return Measure(
+        balance.brix, half_bx, balance.temperature_c, balance.caffeine_mg, balance.ice_g, build.fill.filled_ml
+    )
+
+
+def sweet_step_g(book: Book, drink: str) -> float:
+    """Grams of sugar in one step of what sweetens a drink; of the coarsest where several do."""
+    return max(
+        (
+            book.tools[amount.tool].step_ml
+            * book.pantry[step.ingredient].density
+            * book.pantry[step.ingredient].sugars
+            for step in book.drinks[drink].steps
+            if step.role == "sweetener" and step.ingredient is not None
+            for amount in step.by_size.values()
+        ),
+        default=0.0,
+    )
 
 
 def errors_of(build: Build) -> list[CaseError]:
@@ -53,7 +81,7 @@ def errors_of(build: Build) -> list[CaseError]:
     return [CaseError(each.ingredient, each.label, each.error_pct) for each in build.errors if each.error_pct]
 
 
-def breaches(book: Book, build: Build, errors: list[CaseError]) -> Iterator[Breach]:
+def breaches(book: Book, build: Build) -> Iterator[Breach]:
     """Everything wrong with a build by itself: too full, not measurable, off without a word."""
     fill = build.fill
     if fill.filled_ml > fill.line_ml + FULL_SLACK_ML:
@@ -63,10 +91,8 @@ def breaches(book: Book, build: Build, errors: list[CaseError]) -> Iterator[Brea
         over = f"{fill.vessel_ml:.1f} ml go into the {fill.vessel}, which takes {fill.vessel_limit_ml:g} ml"
         yield Breach("overfull", fill.vessel, over)
     yield from _unmeasurable(book, build)
-    for error in errors:
-        if abs(error.error_pct) <= book.tolerance_pct:
-            break
-        if not is_flagged(book, build, error):
+    for error in build.errors:
+        if error.is_told and not is_flagged(book, build, error):
             more = "more" if error.error_pct > 0 else "less"
             off = f"{abs(error.error_pct):.0f} % {more} {error.label} than the recipe wants"
             yield Breach("out of tolerance", error.ingredient, f"{off}, and no note says so")
@@ -85,7 +111,7 @@ def _unmeasurable(book: Book, build: Build) -> Iterator[Breach]:
             yield Breach("not measurable", step.ingredient or step.action, odd)
 
 
-def is_flagged(book: Book, build: Build, error: CaseError) -> bool:
+def is_flagged(book: Book, build: Build, error: ComponentError) -> bool:
     """Whether a note of the build names the component that is off: with a per cent, or, for ice, at all."""
     if book.pantry[error.ingredient].kind == "ice":
         return any("ice" in note.split() or "ice," in note.split() for note in build.notes)
@@ -96,7 +122,7 @@ def is_flagged(book: Book, build: Build, error: CaseError) -> bool:
 
 def less_sweet(less: Measure, more: Measure) -> str | None:
     """In words, when the drink with more sugar is less sweet."""
-    if more.brix >= less.brix - SWEET_SLACK_BX:
+    if more.brix >= less.brix - max(less.half_step_bx, more.half_step_bx) - SWEET_SLACK_BX:
         return None
     return f"{more.brix:.1f} °Bx with more sugar, {less.brix:.1f} °Bx with less"
 
@@ -116,3 +142,15 @@ def weaker(less: Measure, more: Measure) -> str | None:
     if more.caffeine_mg >= less.caffeine_mg - CAFFEINE_SLACK_MG:
         return None
     return f"{more.caffeine_mg:.0f} mg caffeine with more shots, {less.caffeine_mg:.0f} mg with fewer"
+
+
+def smaller(less: Measure, more: Measure) -> str | None:
+    """In words, when the drink with more shots is less of a drink."""
+    if more.filled_ml >= less.filled_ml - SHOT_SLACK_ML:
+        return None
+    return f"{more.filled_ml:.0f} ml in the cup with more shots, {less.filled_ml:.0f} ml with fewer"
+
+
+def weaker_or_smaller(less: Measure, more: Measure) -> str | None:
+    """In words, when the drink with more shots has less caffeine, or is less of a drink."""
+    return weaker(less, more) or smaller(less, more)

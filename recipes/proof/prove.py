@@ -20,7 +20,7 @@ from recipes.proof.checks import (
     less_sweet,
     measure_of,
     warmer,
-    weaker,
+    weaker_or_smaller,
 )
 from recipes.proof.fingerprint import fingerprint
 from recipes.proof.model import DrinkProof
@@ -87,9 +87,9 @@ def _look_at(tally: Tally, line: Line) -> Measure | None:
         return None
     errors = errors_of(build)
     tally.add_built(line, build, errors)
-    for breach in breaches(tally.book, build, errors):
+    for breach in breaches(tally.book, build):
         tally.add_breach(line, breach, errors)
-    return measure_of(build)
+    return measure_of(tally.book, build)
 
 
 class Chains:
@@ -111,7 +111,11 @@ class Chains:
                 [[(s, i, n) for s in self.sugars] for i in self.all_ices for n in self.shots],
             ),
             ("ice", warmer, [[(s, i, n) for i in self.ices] for s in self.sugars for n in self.shots]),
-            ("shots", weaker, [[(s, i, n) for n in self.shots] for s in self.sugars for i in self.all_ices]),
+            (
+                "shots",
+                weaker_or_smaller,
+                [[(s, i, n) for n in self.shots] for s in self.sugars for i in self.all_ices],
+            ),
         ]
         for what, worse, chains in rows:
             for chain in chains:

@@ -81,11 +81,11 @@ class Tally:
         self.built += 1
         error = abs(errors[0].error_pct) if errors else 0.0
         self.total += error
-        flagged = False
-        if error > self.book.tolerance_pct:
-            flagged = is_flagged(self.book, build, errors[0])
-            self.flagged += flagged
-            self._add_coarse(line, build, errors, flagged)
+        told = [each for each in build.errors if each.is_told]
+        flagged = bool(told) and all(is_flagged(self.book, build, each) for each in told)
+        self.flagged += flagged
+        if told:
+            self._add_coarse(line, build, errors, {each.ingredient for each in told}, flagged)
         if errors:
             key = (errors[0].ingredient, line.size)
             if key not in self.worst or self.worst[key][0] < error:
@@ -103,10 +103,12 @@ class Tally:
         found.count += 1
         self.violated += 1
 
-    def _add_coarse(self, line: Line, build: Build, errors: list[CaseError], flagged: bool) -> None:
+    def _add_coarse(
+        self, line: Line, build: Build, errors: list[CaseError], told: set[str], flagged: bool
+    ) -> None:
         for error in errors:
-            if abs(error.error_pct) <= self.book.tolerance_pct:
-                break
+            if error.ingredient not in told:
+                continue
             amounts = [
                 step.amount for step in build.steps if step.ingredient == error.ingredient and step.amount
             ]

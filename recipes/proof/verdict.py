@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from recipes.book import Book
 from recipes.model import HOT, Build, Line, Refusal
-from recipes.proof.checks import Breach, Measure, breaches, errors_of, less_sweet, measure_of, warmer, weaker
+from recipes.proof.checks import Breach, Measure, breaches, less_sweet, measure_of, warmer, weaker_or_smaller
 from recipes.resolve import resolve
 
 FIELD = {"sugar": "sugar", "ice": "ice", "shots": "shots"}
@@ -16,10 +16,10 @@ FIELD = {"sugar": "sugar", "ice": "ice", "shots": "shots"}
 
 def objection(book: Book, build: Build) -> Breach | None:
     """The first check that a build fails, alone or beside the next one down in sugar, ice or shots."""
-    alone = next(breaches(book, build, errors_of(build)), None)
+    alone = next(breaches(book, build), None)
     if alone is not None:
         return alone
-    measure = measure_of(build)
+    measure = measure_of(book, build)
     for what, worse, lower in _chains(book, build.line):
         less = next((found for line in lower if (found := _measure(book, line)) is not None), None)
         message = worse(less, measure) if less is not None else None
@@ -75,11 +75,11 @@ def _chains(
         ices = [ice for ice in drink.ices if ice != HOT and book.ices[ice].factor < factor]
         ices.sort(key=lambda ice: -book.ices[ice].factor)
         yield "ice", warmer, [replace(line, ice=ice) for ice in ices]
-    yield "shots", weaker, [replace(line, shots=shots) for shots in range(line.shots - 1, -1, -1)]
+    yield "shots", weaker_or_smaller, [replace(line, shots=shots) for shots in range(line.shots - 1, -1, -1)]
 
 
 def _measure(book: Book, line: Line) -> Measure | None:
     try:
-        return measure_of(resolve(book, line))
+        return measure_of(book, resolve(book, line))
     except Refusal:
         return None

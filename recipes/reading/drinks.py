@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import get_args
 
 from recipes.actions import ACTIONS, WITH_INGREDIENT
-from recipes.book import Drink, Ingredient, RecipeStep, Role, TopUp, TopUpTo, When
+from recipes.book import Drink, Ingredient, Measured, RecipeStep, Role, TopUp, TopUpTo, When
 from recipes.model import HOT, Line
 from recipes.reading.extras import ExtrasPart, read_amount, read_time
 from recipes.reading.shop import ShopPart
@@ -33,6 +33,14 @@ class Shelf:
     extras: ExtrasPart
 
 
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """The sizes of a drink, and the one that its steps are written for."""
+
+    all: tuple[str, ...]
+    reference: str
+
+
 def read_drink(key: str, root: Table, shelf: Shelf) -> Drink:
     """Read one drink's file; its faults are on the table's page."""
     shop, extras = shelf.shop, shelf.extras
@@ -44,6 +52,7 @@ def read_drink(key: str, root: Table, shelf: Shelf) -> Drink:
     sugars = root.choices("sugars", shop.sugars, shop.sugars)
     sizes = tuple(size for size in shop.sizes if size in prices)
     milks = root.choices("milks", extras.milks, ())
+    written_for = Sizes(sizes or tuple(shop.sizes), root.choice("size", shop.sizes))
     drink = Drink(
         id=key,
         name=root.text("name", 40),
@@ -65,12 +74,12 @@ def read_drink(key: str, root: Table, shelf: Shelf) -> Drink:
             sugars or tuple(shop.sugars),
             ices or tuple(shop.ices),
         ),
-        reference=root.choice("size", shop.sizes),
+        reference=written_for.reference,
         vessel=_vessel(root, shop),
         least_share=root.percent("least_share", 10, 100, default=LEAST_SHARE),
         top_up=_top_up(root.table("top_up"), shelf) if root.has("top_up") else None,
         shot_replaces=root.choice("shot_replaces", shelf.pantry) if root.has("shot_replaces") else None,
-        steps=tuple(_step(table, shelf) for table in root.tables("steps", 60)),
+        steps=tuple(_step(table, shelf, written_for) for table in root.tables("steps", 60)),
     )
     root.close()
     return drink
@@ -141,7 +150,7 @@ def _top_up(table: Table, shelf: Shelf) -> TopUp:
     return found
 
 
-def _step(table: Table, shelf: Shelf) -> RecipeStep:
+def _step(table: Table, shelf: Shelf, sizes: Sizes) -> RecipeStep:
     action = table.choice("do", ACTIONS)
     puts_in = action in WITH_INGREDIENT
     what = table.choice("what", shelf.pantry) if puts_in else None
@@ -154,7 +163,8 @@ def _step(table: Table, shelf: Shelf) -> RecipeStep:
         role=table.choice("role", PUT_IN if puts_in else WORK, default=usual),
         when=table.choice("when", WHENS, default="always"),
         ingredient=what,
-        amount=read_amount(table, "amount", tool, shelf.shop, ingredient) if puts_in else None,
+        by_size=_amounts(table, "amount", tool, shelf, ingredient, sizes) if puts_in else {},
+        hot=_amounts(table, "hot", tool, shelf, ingredient, sizes) if puts_in and table.has("hot") else {},
         instead=_instead(table.table("instead", needed=False), shelf) if puts_in else {},
         duration=read_time(table, attended=True),
         words=table.text("words", 160) if table.has("words") else None,
@@ -162,6 +172,25 @@ def _step(table: Table, shelf: Shelf) -> RecipeStep:
     )
     table.close()
     return step
+
+
+def _amounts(
+    table: Table, key: str, tool: str | None, shelf: Shelf, ingredient: Ingredient | None, sizes: Sizes
+) -> dict[str, Measured]:
+    """An amount as text, which is that of the size the steps are written for; or by size, that one among
+    them.
+    """
+    if not table.holds_table(key):
+        return {sizes.reference: read_amount(table, key, tool, shelf.shop, ingredient)}
+    inner = table.table(key)
+    if not inner.has(sizes.reference):
+        accepted = f"an amount for {sizes.reference}, the size that the steps are written for"
+        table.fault(key, accepted, f"lacks {accepted}")
+    found = {
+        size: read_amount(inner, size, tool, shelf.shop, ingredient) for size in sizes.all if inner.has(size)
+    }
+    inner.close()
+    return found or {sizes.reference: Measured(next(iter(shelf.shop.tools), ""), 0.0)}
 
 
 def _instead(table: Table, shelf: Shelf) -> dict[str, str]:

@@ -9,10 +9,12 @@ from fractions import Fraction
 from typing import Literal, TypeVar, get_args
 
 from recipes.balance.energy import Factors
-from recipes.book import Family, IceLevel, Shop, Size, Station, SugarLevel, Taste, Tax, Tool, ToolKind, Vessel
+from recipes.balance.load import ICE_PACKED
+from recipes.book import Family, IceLevel, Shop, Size, Station, SugarLevel, Taste, Tax, Tool, Vessel
+from recipes.hands import Hands, ToolKind
 from recipes.model import HOT
 from recipes.reading.table import Table
-from recipes.units import VOLUME_ML, in_unit, number
+from recipes.units import TIME_S, VOLUME_ML, in_unit, number
 
 MINOR_DIGITS: Mapping[str, int] = {
     "USD": 2, "EUR": 2, "GBP": 2, "CAD": 2, "AUD": 2, "CHF": 2, "NZD": 2, "SEK": 2, "NOK": 2, "DKK": 2,
@@ -30,6 +32,9 @@ FACTORS: tuple[Factors, ...] = get_args(Factors)
 MOST_SUGARS = 30
 """The most sugar levels: a menu with more cannot be read, nor proved."""
 
+LEAST_PATIENCE_S = 0.1
+"""Less would let seconds outweigh any taste."""
+
 V = TypeVar("V")
 
 
@@ -42,6 +47,7 @@ class ShopPart:
     tolerance_pct: float
     limit_pct: float
     taste: Taste
+    hands: Hands
     factors: Factors
     stations: Mapping[str, Station]
     tools: Mapping[str, Tool]
@@ -71,6 +77,7 @@ def read_shop(root: Table) -> ShopPart:
         tolerance_pct=tolerance * 100,
         limit_pct=limit * 100,
         taste=_taste(root.table("taste", needed=False)),
+        hands=_hands(root.table("hands", needed=False)),
         factors=factors,
         stations=_each(root.table("stations"), _station, 20),
         tools=_each(root.table("tools"), _tool, 50),
@@ -123,6 +130,26 @@ def _taste(table: Table) -> Taste:
     return Taste(**weights)
 
 
+def _hands(table: Table) -> Hands:
+    """Seconds of hands by act; what is not given keeps the house's."""
+    house = Hands()
+    seconds = {
+        each.name: table.parsed(each.name, duration, 0, 120, "4 s", default=getattr(house, each.name))
+        for each in fields(Hands)
+    }
+    if seconds["patience"] < LEAST_PATIENCE_S:
+        accepted = f"at least {LEAST_PATIENCE_S:g} s"
+        table.fault("patience", accepted, f"no hand is in such a hurry; accepted: {accepted}")
+        seconds["patience"] = LEAST_PATIENCE_S
+    table.close()
+    return Hands(**seconds)
+
+
+def duration(text: str) -> Fraction:
+    """A time as written, in seconds."""
+    return in_unit(text, TIME_S)
+
+
 def _tax(table: Table) -> Tax:
     share = table.percent("percent", 0, 100)
     tax = Tax(
@@ -145,9 +172,12 @@ def _tool(key: str, table: Table) -> Tool:
     unit, reads = 1.0, None
     if not by_the_ml:
         unit = table.parsed("holds", millilitres, 0.1, 2000, "18 ml")
+        if kind == "ice scoop":
+            unit *= ICE_PACKED
     elif table.has("holds"):
         reads = table.parsed("holds", millilitres, 1, 5000, "30 ml")
     smallest = table.parsed("smallest", number, 0.01, 100, "1/2")
+    marks = table.parsed("marks", millilitres, 0.5, 500, "5 ml") if by_the_ml and table.has("marks") else None
     one = "ml" if by_the_ml else table.text("one", 20)
     many = "ml" if by_the_ml else table.text("many", 20)
     for word in (one, many):
@@ -158,7 +188,7 @@ def _tool(key: str, table: Table) -> Tool:
                 f"{word!r} cannot name a measure; accepted: a word such as scoop",
             )
     exact = Fraction(smallest).limit_denominator(1000)
-    return Tool(key, table.text("name", 30), kind, one, many, unit, exact, reads)
+    return Tool(key, table.text("name", 30), kind, one, many, unit, exact, reads, marks)
 
 
 def _vessel(key: str, table: Table) -> Vessel:

@@ -92,6 +92,10 @@ class Table:
         self._asked.append(key)
         return key in self._data
 
+    def holds_table(self, key: str) -> bool:
+        """Whether a table stands at ``key``, rather than a value."""
+        return isinstance(self._data.get(key), dict)
+
     def _take(self, key: str, kind: type | tuple[type, ...], accepted: str) -> Any:  # noqa: ANN401 - what TOML gives
         """The value of ``key`` when it is there and of this kind, else None after a fault."""
         self._asked.append(key)
