@@ -35,7 +35,7 @@ MASS_G: Mapping[str, Fraction] = {
 TIME_S: Mapping[str, Fraction] = {"s": Fraction(1), "min": Fraction(60), "h": Fraction(3600)}
 """Seconds in each unit of time."""
 
-_NUMBER = r"(?:[0-9]{1,7} )?[0-9]{1,7}/[0-9]{1,7}|[0-9]{1,7}(?:\.[0-9]{1,15})?"
+_NUMBER = r"(?:[0-9]{1,7} )?[0-9]{1,7}/[0-9]{1,7}|[0-9]{1,9}(?:\.[0-9]{1,15})?"
 _QUANTITY = re.compile(rf"({_NUMBER}) ?([^0-9.].*)")
 _RANGE = re.compile(rf"({_NUMBER}) to ({_NUMBER}) ?([^0-9.].*)")
 

@@ -4,6 +4,7 @@ memory; and what only looks strange, from another system's editor, is read."""
 from __future__ import annotations
 
 import os
+import re
 import resource
 import subprocess
 import sys
@@ -29,6 +30,11 @@ CPU_S, MEMORY = 60, 1 << 30
 def rows(line: str) -> str:
     """As many numbered lines as there is room for."""
     return "".join(line.replace("#", str(n)) for n in range(SPARE // (len(line) + 5)))
+
+
+def many(drinks: int, line: str, times: int) -> dict[str, str]:
+    """Many drinks of many lines."""
+    return {f"drinks/d{n}.toml": line * times for n in range(drinks)}
 
 
 def swapped(name: str, old: str, new: str) -> dict[str, str]:
@@ -71,6 +77,9 @@ def huge() -> dict[str, dict[str, str]]:
         "a great exponent": swapped("extras.toml", price, "price = 1e999999999"),
         "a great negative exponent": swapped("extras.toml", price, "price = 1e-999999999"),
         "hexadecimal": swapped("extras.toml", price, "price = 0x" + "f" * 990),
+        "2 MB in many files": {**GOOD, **many(10, "#" * 99 + "\n", 2000)},
+        "many keys in many files": {**GOOD, **many(40, "k = 1\n", 1500)},
+        "keys in all lines": {**GOOD, "drinks/it.toml": rows("k# = [[1.5, 2], {a = 1}]\n")},
         "many quotes": {**GOOD, "drinks/it.toml": ('"' * 900 + "\n") * 250},
         "never closed": {**GOOD, "drinks/it.toml": 'x = """' + "\n" * SPARE},
     }  # fmt: skip
@@ -119,7 +128,12 @@ def test_too_much_of_anything_is_refused_in_bounded_time_and_memory() -> None:
     [
         ("10 MB of text", "drinks/it.toml", "(file)"),
         ("a deep key", "pantry.toml", "(line)"),
-        ("a deep list", "drinks/it.toml", "(syntax)"),
+        ("2 MB in many files", "(book)", "(file)"),
+        ("many keys in many files", "(book)", "(file)"),
+        ("deep keys", "pantry.toml", "(nesting)"),
+        ("lists in lists", "pantry.toml", "(nesting)"),
+        ("many steps", "drinks/it.toml", "(tables)"),
+        ("a deep list", "drinks/it.toml", "(nesting)"),
         ("a number of many digits", "extras.toml", "(line)"),
         ("a fraction of many digits", "extras.toml", "toppings.choices.pearls.price"),
         ("a great negative exponent", "extras.toml", "toppings.choices.pearls.price"),
@@ -129,10 +143,70 @@ def test_too_much_of_anything_is_refused_in_bounded_time_and_memory() -> None:
 def test_it_is_refused_at_its_place(name: str, file: str, key: str) -> None:
     found = [fault for fault in told(name) if (fault.file, fault.key) == (file, key)]
     assert found, told(name)
-    text = huge()[name][file]
+    text = huge()[name].get(file, "")
     if key == "toppings.choices.pearls.price":
         assert text.splitlines()[found[0].line - 1].startswith("price = ")
     assert len(found[0].message) < 300
+
+
+VALUE = re.compile(r"^([^#\n=]+ = ).+$", re.MULTILINE)
+PLACES = [(name, found.start()) for name, text in GOOD.items() for found in VALUE.finditer(text)]
+BEYOND = "1e99999999999999999999"
+"""More than any number can be, even one of as many figures as the memory holds."""
+
+
+@pytest.mark.parametrize(
+    ("value", "places"),
+    [(BEYOND, PLACES), (f"[1, {BEYOND}]", PLACES[::9]), (f"{{ a = {BEYOND} }}", PLACES[::9])],
+    ids=["bare", "list", "table"],
+)
+def test_a_number_beyond_all_numbers_is_a_fault_at_its_line_wherever_it_stands(
+    value: str, places: list[tuple[str, int]]
+) -> None:
+    assert len(PLACES) > 200
+    for name, start in places:
+        text = GOOD[name]
+        put = text[:start] + VALUE.sub(lambda found: found[1] + value, text[start:], count=1)
+        with pytest.raises(BookRefused) as refused:
+            parse_book({**GOOD, name: put})
+        line = text.count("\n", 0, start) + 1
+        assert [fault for fault in refused.value.faults if (fault.file, fault.line) == (name, line)], line
+
+
+@pytest.mark.parametrize(
+    "figures",
+    [BEYOND, "-" + BEYOND, "1e-99999999999999999999", "1e999999999999999999", "1e-999999999999999999",
+     "nan", "-nan", "inf", "-inf", "1_0.0e+99999999999999999999", "0e99999999999999999999", "9" * 990,
+     "0b" + "1" * 990, "1979-05-27T07:32:00Z", "9999-12-31", "23:59:59.999999999"],
+)  # fmt: skip
+def test_a_price_that_is_none_is_told_as_it_is_written(figures: str) -> None:
+    with pytest.raises(BookRefused) as refused:
+        parse_book(swapped("drinks/it.toml", "small = 3.00", f"small = {figures}"))
+    (fault,) = refused.value.faults
+    assert (fault.file, fault.key) == ("drinks/it.toml", "prices.small")
+    assert "accepted: a price from 0 to 10000 EUR with at most 2 decimals" in fault.message
+    if "e" in figures and figures.endswith("99999999999999999999"):
+        assert fault.found == figures
+
+
+def test_nought_is_nought_with_any_exponent() -> None:
+    """0 times ten to the power of anything is 0, which is a price."""
+    for figures in ("0e9", "-0.0", "0e-999999999", "0e999999999999999999"):
+        assert (
+            parse_book(swapped("drinks/it.toml", "small = 3.00", f"small = {figures}"))
+            .drinks["it"]
+            .prices["small"]
+            == 0
+        )
+
+
+@pytest.mark.parametrize(
+    "amount", ["1e99 ml", f"{'9' * 70} ml", "1/0 ml", "nan ml", "inf scoops", "0x10 ml", "٣ ml"]
+)
+def test_an_amount_in_quotes_is_a_plain_number(amount: str) -> None:
+    with pytest.raises(BookRefused) as refused:
+        parse_book(swapped("drinks/it.toml", 'amount = "2 scoops"', f'amount = "{amount}"'))
+    assert {fault.key for fault in refused.value.faults} == {"steps.1.amount"}
 
 
 def test_more_faults_than_anybody_mends_are_cut_and_say_so() -> None:
