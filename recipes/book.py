@@ -183,6 +183,7 @@ class Ingredient:
 class Topping:
     """A topping on offer. A full portion is ``portion_ml`` of ``ingredient`` as measured by ``tool``.
 
+    ``half_price`` is None where it is not served by halves; else its tool measures half a portion as well.
     ``hot`` tells whether it may go into a hot drink; ``caution`` is what a customer must be told.
     """
 
@@ -192,9 +193,17 @@ class Topping:
     tool: str
     portion_ml: float
     price: int
-    half_price: int
+    half_price: int | None
     hot: bool
     caution: str | None
+
+    def cost(self, half: bool) -> int:
+        """What a portion costs. Raises ``ValueError`` for half of what is not served by halves."""
+        if not half:
+            return self.price
+        if self.half_price is None:
+            raise ValueError(f"{self.name} is not served by halves")
+        return self.half_price
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,16 +6,25 @@ The reader has seen to single values; here things are held against each other.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import replace
 
-from recipes.book import Book, Drink
+from recipes.book import Book, Drink, Kind, RecipeStep, Role
 from recipes.kitchen import Kitchen
 from recipes.lines import own_milk
 from recipes.model import HOT, Refusal
 from recipes.reading.locate import Path
-from recipes.reading.table import Page
+from recipes.reading.table import Page, listed
 from recipes.resolve import resolve
+
+POURED: tuple[Kind, ...] = ("liquid", "tea", "milk")
+"""Kinds that a cup may be filled up with."""
+
+IN_THE_DRINK: tuple[Kind, ...] = ("powder", "syrup", "liquid", "tea", "milk", "espresso")
+"""Kinds that become the drink itself: all but ice, which melts, and toppings, which lie in it."""
+
+ROLE_KINDS: Mapping[Role, tuple[Kind, ...]] = {"dissolve": POURED, "milk": ("milk",)}
+"""What may have a role that modifiers swap or let give way; a sweetener may be anything."""
 
 Pages = Mapping[str, Page]
 """The pages of a book by file name; faults are noted on them."""
@@ -138,19 +147,57 @@ def _check_ingredients(book: Book, drink: Drink, page: Page) -> None:
 def _check_steps(book: Book, drink: Drink, page: Page) -> None:
     """Roles must suit what a step puts in, and hot drinks must not depend on iced steps alone."""
     for place, step in enumerate(drink.steps):
-        kind = book.pantry[step.ingredient].kind if step.ingredient else None
-        if (kind == "ice") != (step.role == "ice"):
-            message = "ice has the role ice, and nothing else has"
-            page.fault(("steps", place, "role"), step.role, 'role = "ice" for ice', message)
-        if kind == "topping":
-            message = f"{step.ingredient!r} is a topping; toppings are ordered, not written into a recipe"
-            page.fault(("steps", place, "what"), step.ingredient, "an ingredient that is no topping", message)
-        if step.duration is not None and step.ingredient is not None and step.role == "ice":
-            page.fault(
-                ("steps", place, "time"), "a time", "no time", "adding ice is not timed; accepted: no time"
-            )
+        _check_step(book, step, place, page)
     if HOT in drink.ices and not any(step.when != "iced" for step in drink.steps):
         page.fault(("hot",), True, "false", "every step is for iced drinks only; accepted: hot = false")
+
+
+def _check_step(book: Book, step: RecipeStep, place: int, page: Page) -> None:
+    here: Path = ("steps", place)
+    kind = book.pantry[step.ingredient].kind if step.ingredient else None
+    if kind == "topping":
+        message = f"{step.ingredient!r} is a topping; toppings are ordered, not written into a recipe"
+        page.fault((*here, "what"), step.ingredient, "an ingredient that is no topping", message)
+    elif (kind == "ice") != (step.action == "ice"):
+        ices = listed([each.id for each in book.pantry.values() if each.kind == "ice"])
+        accepted = f"an ingredient of kind 'ice': {ices}" if step.action == "ice" else 'do = "ice"'
+        message = f"{step.action} and {step.ingredient!r} (of kind {kind!r}) do not go together"
+        page.fault((*here, "what"), step.ingredient, accepted, f"{message}; accepted: {accepted}")
+    elif (kind == "ice") != (step.role == "ice"):
+        message = "ice has the role ice, and nothing else has"
+        page.fault((*here, "role"), step.role, 'role = "ice" for ice', message)
+    elif step.role in ROLE_KINDS and kind is not None and kind not in ROLE_KINDS[step.role]:
+        _fault_of_kind(book, step.ingredient, ROLE_KINDS[step.role], (*here, "what"), page)
+    if step.duration is not None and step.ingredient is not None and step.role == "ice":
+        page.fault((*here, "time"), "a time", "no time", "adding ice is not timed; accepted: no time")
+    for level, other in step.instead.items():
+        # What stands in for something takes its step: its verb, its role, its place in the drink.
+        suits = ("ice",) if kind == "ice" else ROLE_KINDS.get(step.role, IN_THE_DRINK)
+        _fault_of_kind(book, other, suits, (*here, "instead", level), page)
+
+
+def _check_top_up(book: Book, drink: Drink, page: Page) -> None:
+    """What fills a cup up is poured, and what makes way for a shot is of the drink itself."""
+    if drink.top_up is not None:
+        _fault_of_kind(book, drink.top_up.cold, POURED, ("top_up", "cold"), page)
+        _fault_of_kind(book, drink.top_up.hot, POURED, ("top_up", "hot"), page)
+    _fault_of_kind(book, drink.shot_replaces, IN_THE_DRINK, ("shot_replaces",), page)
+
+
+def _fault_of_kind(
+    book: Book, ingredient: str | None, kinds: Collection[Kind], path: Path, page: Page
+) -> None:
+    """A fault where an ingredient is of none of these kinds."""
+    if ingredient is None or book.pantry[ingredient].kind in kinds:
+        return
+    words = ", ".join(kinds)
+    suiting = listed([each.id for each in book.pantry.values() if each.kind in kinds])
+    accepted = f"an ingredient of kind {words}"
+    message = (
+        f"{ingredient!r} is of kind {book.pantry[ingredient].kind!r} in pantry.toml; "
+        f"accepted: {accepted}: {suiting or '(none is there yet)'}"
+    )
+    page.fault(path, ingredient, accepted, message)
 
 
 def _check_fill(book: Book, drink: Drink, page: Page) -> None:
@@ -196,5 +243,6 @@ CHECKS: tuple[Callable[[Book, Drink, Page], None], ...] = (
     _check_counter_order,
     _check_ingredients,
     _check_steps,
+    _check_top_up,
 )
 """Every check on one drink, in order; a drink whose choices are faulty is not poured."""

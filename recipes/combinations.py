@@ -29,9 +29,13 @@ def all_lines(book: Book, drink_id: str) -> Iterator[Line]:
 def count(book: Book, drink_id: str) -> int:
     """How many lines ``all_lines`` gives, without making them."""
     drink = book.drinks[drink_id]
-    offered = len(drink.toppings)
-    # n toppings can be chosen in comb ways, and each of them be whole or half.
-    toppings = sum(comb(offered, n) * (1 << n) for n in range(min(book.toppings_max, offered) + 1))
+    halved = sum(book.toppings[topping].half_price is not None for topping in drink.toppings)
+    whole = len(drink.toppings) - halved
+    most = min(book.toppings_max, len(drink.toppings))
+    # h of the toppings that are halved, each whole or half, with n - h of those that are not.
+    toppings = sum(
+        comb(halved, h) * (1 << h) * comb(whole, n - h) for n in range(most + 1) for h in range(n + 1)
+    )
     choices = len(drink.sizes) * len(drink.sugars) * len(drink.ices) * (drink.shots + 1)
     return choices * toppings * len(_milks(book, drink)) * (1 << len(drink.without))
 
@@ -53,5 +57,10 @@ def _toppings(book: Book, drink: Drink) -> list[tuple[ToppingChoice, ...]]:
         tuple(ToppingChoice(topping, half) for topping, half in zip(chosen, halves, strict=True))
         for n in range(min(book.toppings_max, len(offered)) + 1)
         for chosen in combinations(offered, n)
-        for halves in product((False, True), repeat=n)
+        for halves in product(*(_portions(book, topping) for topping in chosen))
     ]
+
+
+def _portions(book: Book, topping: str) -> tuple[bool, ...]:
+    """Whether half or not: what a topping is served as."""
+    return (False,) if book.toppings[topping].half_price is None else (False, True)

@@ -72,10 +72,7 @@ def _garnish(book: Book, line: Line) -> Garnish:
     for portion in portions:
         load = load.plus(portion.part.unit, portion.amount.volume_ml)
     told = [portion.topping.caution for portion in portions if portion.topping.caution is not None]
-    prices = [
-        book.toppings[c.topping].half_price if c.half else book.toppings[c.topping].price
-        for c in line.toppings
-    ]
+    prices = [book.toppings[choice.topping].cost(choice.half) for choice in line.toppings]
     return Garnish(
         portions=portions,
         load=load,

@@ -113,6 +113,9 @@ def _toppings(book: Book, drink: Drink, choices: Sequence[ToppingChoice]) -> tup
         if topping not in drink.toppings:
             message = f"{drink.name} is not made with {name}."
             raise Refusal("topping not offered", "toppings", topping, message, drink.toppings)
+        if choice.half and book.toppings[topping].half_price is None:
+            message = f"{name[:1].upper()}{name[1:]} come by the whole portion only, not by halves."
+            raise Refusal("no half portion", "toppings", topping, message, (topping,))
         if topping in seen:
             message = f"{name} is there twice: choose it once, whole or half."
             raise Refusal("topping twice", "toppings", topping, message, drink.toppings)

@@ -78,9 +78,9 @@ def counted(tool: Tool, ingredient: Ingredient, count: float, wanted_ml: float) 
 
 
 def figure(number: float) -> str:
-    """A count for people: 2, ½, 1½, 2.25."""
+    """A count for people: 2, ½, 1⅔, 2.2."""
     whole, part = divmod(number, 1)
-    marks = {0.25: "¼", 0.5: "½", 0.75: "¾"}
-    if part in marks:
-        return f"{int(whole) or ''}{marks[part]}"
+    marks = {0.25: "¼", 0.3333: "⅓", 0.5: "½", 0.6667: "⅔", 0.75: "¾"}
+    if (near := round(part, 4)) in marks:
+        return f"{int(whole) or ''}{marks[near]}"
     return f"{number:.0f}" if part == 0 else f"{number:g}"

@@ -15,8 +15,7 @@ def price(book: Book, line: Line) -> int:
     drink = book.drinks[line.drink]
     total = drink.prices[line.size] + line.shots * book.shot.price
     for choice in line.toppings:
-        topping = book.toppings[choice.topping]
-        total += topping.half_price if choice.half else topping.price
+        total += book.toppings[choice.topping].cost(choice.half)
     if line.milk is not None:
         total += book.milks[line.milk].price
     return total

@@ -12,7 +12,6 @@ import re
 import stat
 import tomllib
 from collections.abc import Mapping
-from decimal import Decimal
 from itertools import islice
 from pathlib import Path
 from typing import Any
@@ -24,8 +23,9 @@ from recipes.reading.drinks import Shelf, read_drink
 from recipes.reading.extras import read_extras
 from recipes.reading.locate import locate
 from recipes.reading.pantry import read_pantry
+from recipes.reading.scan import too_much
 from recipes.reading.shop import read_shop
-from recipes.reading.table import ID, Page, Table, is_id
+from recipes.reading.table import ID, Page, Table, figure, is_id
 
 SHARED = ("shop.toml", "pantry.toml", "extras.toml")
 """The files that every book has once."""
@@ -33,11 +33,18 @@ SHARED = ("shop.toml", "pantry.toml", "extras.toml")
 MOST_BYTES = 256 * 1024
 """The largest file that is read."""
 
+MOST_IN_BOOK = 512 * 1024
+"""The most characters in all files of a book together: two hundred drinks with a full pantry, and no more
+than is read or refused in about a second."""
+
+MOST_KEYS = 20_000
+"""The most keys in all files of a book together, for the same reasons; the demo book has 1,800."""
+
 MOST_FILES = 200
 """The most files a book may have."""
 
 MOST_IN_LINE = 1000
-"""The longest line, in characters. A key of very many parts would keep the parser busy for hours."""
+"""The longest line, in characters. Nobody can read a longer one."""
 
 
 def read_book(folder: Path) -> Book:
@@ -154,27 +161,48 @@ def _check_amount_of_text(files: Mapping[str, str], faults: list[Fault]) -> None
         if size > MOST_BYTES:
             message = f"is too large ({size} bytes); accepted: at most {MOST_BYTES} bytes"
             faults.append(_whole_file(name, f"{size} bytes", f"at most {MOST_BYTES} bytes", message))
+    for what, amount, most in (
+        ("characters", sum(len(text) for text in files.values()), MOST_IN_BOOK),
+        ("keys", sum(text.count("=") for text in files.values()), MOST_KEYS),
+    ):
+        if amount > most and not faults:
+            accepted = f"at most {most} {what}"
+            message = f"is too large ({amount} {what} in all its files); accepted: {accepted}"
+            faults.append(_whole_file("(book)", f"{amount} {what}", accepted, message))
 
 
 def _root(name: str, text: str, faults: list[Fault]) -> Table:
     """The top table of a file, or an empty one after a fault in its TOML."""
+    fault = _too_much(name, text)
+    if fault is None:
+        try:
+            data = tomllib.loads(text, parse_float=figure)
+        except (tomllib.TOMLDecodeError, RecursionError, ValueError) as problem:
+            fault = _syntax(name, text, str(problem))
+        else:
+            return Table(Page(name, locate(text)), (), data)
+    faults.append(fault)
+    return Table(Page(name, {(): 1}), (), {})
+
+
+def _too_much(name: str, text: str) -> Fault | None:
+    """A fault where a line is too long, or nests deeper than the parser may be led, or a table too many."""
     for number, written in enumerate(text.split("\n"), 1):
         if len(written) > MOST_IN_LINE:
             found, accepted = f"{len(written)} characters", f"at most {MOST_IN_LINE} characters in a line"
             message = f"this line is too long ({found}); accepted: {accepted}"
-            faults.append(Fault(name, number, "(line)", found, accepted, message))
-            return Table(Page(name, {(): 1}), (), {})
-    try:
-        data = tomllib.loads(text, parse_float=Decimal)
-    except (tomllib.TOMLDecodeError, RecursionError, ValueError) as problem:
-        words = str(problem)
-        place = re.search(r"\(at line (\d+), column \d+\)", words)
-        line = int(place[1]) if place else len(text.splitlines()) or 1
-        faults.append(
-            Fault(name, line, "(syntax)", "text that is not TOML", "TOML 1.0", f"is not TOML: {words}")
-        )
-        return Table(Page(name, {(): 1}), (), {})
-    return Table(Page(name, locate(text)), (), data)
+            return Fault(name, number, "(line)", found, accepted, message)
+    much = too_much(text)
+    if much is None:
+        return None
+    line, key, found, accepted = much
+    return Fault(name, line, key, found, accepted, f"{found} are too many to be read; accepted: {accepted}")
+
+
+def _syntax(name: str, text: str, words: str) -> Fault:
+    place = re.search(r"\(at line (\d+), column \d+\)", words)
+    line = int(place[1]) if place else len(text.splitlines()) or 1
+    return Fault(name, line, "(syntax)", "text that is not TOML", "TOML 1.0", f"is not TOML: {words}")
 
 
 def _read_files(folder: Path, faults: list[Fault]) -> dict[str, str]:
@@ -192,6 +220,8 @@ def _read_files(folder: Path, faults: list[Fault]) -> dict[str, str]:
         text = _read_file(folder, name, faults)
         if text is not None:
             files[name] = text
+        if sum(map(len, files.values())) > MOST_IN_BOOK:
+            break  # told by whoever checks the amount of text; the rest need not be read for that
     return files
 
 

@@ -148,7 +148,7 @@ def _ways_out(book: Book, line: Line) -> Iterator[tuple[str, Line]]:
     """Lines near this one, each with how it differs: a topping less or halved, fewer shots, a larger cup."""
     for choice in line.toppings:
         others = tuple(each for each in line.toppings if each != choice)
-        if not choice.half:
+        if not choice.half and book.toppings[choice.topping].half_price is not None:
             half = ToppingChoice(choice.topping, half=True)
             name = book.toppings[choice.topping].name
             whole = tuple(sorted((*others, half), key=lambda each: each.topping))

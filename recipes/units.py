@@ -39,7 +39,7 @@ TIME_S: Mapping[str, Fraction] = {"s": Fraction(1), "min": Fraction(60), "h": Fr
 SIGNS: Mapping[str, str] = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3"}
 """Signs of fractions that may be written, and how they are spelt out."""
 
-_NUMBER = r"(?:[0-9]{1,7} )?[0-9]{1,7}/[0-9]{1,7}|[0-9]{1,7}(?:\.[0-9]{1,15})?"
+_NUMBER = r"(?:[0-9]{1,7} )?[0-9]{1,7}/[0-9]{1,7}|[0-9]{1,9}(?:\.[0-9]{1,15})?"
 _QUANTITY = re.compile(rf"({_NUMBER}) ?([^0-9.].*)")
 _RANGE = re.compile(rf"({_NUMBER}) to ({_NUMBER}) ?([^0-9.].*)")
 

@@ -562,6 +562,8 @@ export interface Chilled {
 }
 /**
  * One word of the register's sentence: an ice level, a milk, a topping, an ingredient.
+ *
+ * ``half_price`` is None for all but a topping that is served by halves as well.
  */
 export interface Choice {
   id: string;

@@ -75,11 +75,11 @@ export function ago(secondsPassed: number): string {
   return `${Math.round(secondsPassed / 3600)} h ago`;
 }
 
-/** A count in a tool's own unit, with halves and quarters as fractions: 1.5 is "1½", 0.5 is "½". */
+/** A count in a tool's own unit, with halves, thirds and quarters as fractions: 1.5 is "1½", ⅔ is "⅔". */
 export function figure(count: number): string {
   const whole = Math.floor(count);
   const rest = Math.round((count - whole) * 100) / 100;
-  const fraction = { 0: "", 0.25: "¼", 0.5: "½", 0.75: "¾" }[rest];
+  const fraction = { 0: "", 0.25: "¼", 0.33: "⅓", 0.5: "½", 0.67: "⅔", 0.75: "¾" }[rest];
   if (fraction === undefined) return String(Math.round(count * 10) / 10);
   if (fraction === "") return String(whole);
   return whole === 0 ? fraction : `${whole}${fraction}`;

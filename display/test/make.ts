@@ -170,7 +170,7 @@ const choice = (id: string, name: string, price = 0) => ({
   id,
   name,
   price,
-  half_price: price > 0 ? price / 2 : null,
+  half_price: price > 0 ? price / 2 : null, // none where it costs nothing: a milk, or what has no half
   allergens: [],
   caution: null,
 });

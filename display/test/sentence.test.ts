@@ -100,12 +100,18 @@ describe("choices", () => {
     expect(toppings(choosing(plain, ["pearls"])).map((one) => one.refused)).toEqual(["sold out", null]);
   });
 
+  it("offer no half of a topping that is served whole only", () => {
+    const whole = { ...held, toppings: held.toppings.map((one) => ({ ...one, half_price: null })) };
+    expect(toppings({ ...choosing(plain), menu: whole }).map((one) => one.half)).toEqual([null, null]);
+    expect(toppings(choosing(plain)).map((one) => one.half?.detail)).toEqual(["+30", "+25"]);
+  });
+
   it("refuse another topping when there are as many as may be, but let one be taken out", () => {
     const full = { ...plain, toppings: [{ topping: "jelly", half: false }] };
     const offered = toppings({ ...choosing(full), menu: { ...held, toppings_max: 1 } });
     expect(offered.map((one) => one.refused)).toEqual(["1 at most", null]);
     expect(offered[1]?.whole.next.toppings).toEqual([]);
-    expect(offered[1]?.half.next.toppings).toEqual([{ topping: "jelly", half: true }]);
+    expect(offered[1]?.half?.next.toppings).toEqual([{ topping: "jelly", half: true }]);
   });
 });
 

@@ -26,6 +26,8 @@ describe("words", () => {
     [7, "7"],
     [100, "100"],
     [2.4, "2.4"],
+    [1 / 3, "⅓"],
+    [1 + 2 / 3, "1⅔"],
   ])("a count of %d is %s", (count, said) => expect(figure(count)).toBe(said));
 
   it.each([
@@ -101,6 +103,14 @@ describe("money", () => {
   it("writes minor units with as many digits as the currency has (ISO 4217: EUR 2, JPY 0)", () => {
     expect([euro(495), euro(0), euro(120_000)]).toEqual(["€4.95", "€0.00", "€1,200.00"]);
     expect(moneyWriter("JPY", 0)(500)).toMatch(/500$/);
+    expect(moneyWriter("VND", 0)(35_000)).toMatch(/35,000$/);
+    expect(moneyWriter("KWD", 3)(1_750)).toMatch(/1\.750$/);
+    expect(moneyWriter("CLF", 4)(1_234)).toMatch(/0\.1234$/);
+  });
+
+  it("goes by the book's digits where others show none, as of rupiah and rials (ISO 4217: 2)", () => {
+    expect(moneyWriter("IDR", 2)(2_800_000)).toMatch(/28,000\.00$/);
+    expect(moneyWriter("IRR", 2)(150_000_000)).toMatch(/1,500,000\.00$/);
   });
 
   it("writes a difference with its sign, and none as nothing", () => {

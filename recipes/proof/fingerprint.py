@@ -35,6 +35,7 @@ def fingerprint(book: Book, drink_id: str) -> str:
         "drink": drink,
         "pantry": {id: book.pantry[id] for id in sorted(ingredients(book, drink))},
         "toppings": {id: topping for id, topping in book.toppings.items() if id in drink.toppings},
+        "halved": [id for id in drink.toppings if book.toppings[id].half_price is not None],
         "milks": {id: milk for id, milk in book.milks.items() if id in drink.milks},
         "book": everywhere,
     }

@@ -97,9 +97,7 @@ def _vessel(root: Table, shop: ShopPart) -> str | None:
 
 
 def _prices(table: Table, shelf: Shelf) -> dict[str, int]:
-    prices = {
-        size: table.money(size, shelf.shop.shop.minor_digits) for size in shelf.shop.sizes if table.has(size)
-    }
+    prices = {size: table.money(size, shelf.shop.currency) for size in shelf.shop.sizes if table.has(size)}
     if not prices:
         accepted = "a price for at least one of the sizes " + ", ".join(shelf.shop.sizes)
         table.fault(None, accepted, f"has no price; accepted: {accepted}")

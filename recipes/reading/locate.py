@@ -6,17 +6,13 @@ headers and keys. It is used on text that ``tomllib`` has accepted, so it need n
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping
+import tomllib
+from collections.abc import Mapping, Sequence
+
+from recipes.reading.scan import tokens
 
 Path = tuple[str | int, ...]
 """The way to a key: ("tools", "scoop", "holds"), ("steps", 2, "amount")."""
-
-_PART = r"""(?:"(?:[^"\\]|\\.)*"|'[^']*'|[A-Za-z0-9_-]+)"""
-_DOTTED = rf"{_PART}(?:\s*\.\s*{_PART})*"
-_HEADER = re.compile(rf"\s*(\[\[?)\s*({_DOTTED})\s*\]")
-_KEY = re.compile(rf"\s*({_DOTTED})\s*=")
-_QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"|\'[^\']*\'')
 
 
 def locate(text: str) -> Mapping[Path, int]:
@@ -24,26 +20,23 @@ def locate(text: str) -> Mapping[Path, int]:
     lines: dict[Path, int] = {(): 1}
     counts: dict[Path, int] = {}
     table: Path = ()
-    open_brackets = 0
-    open_quote: str | None = None
-    for number, line in enumerate(text.split("\n"), 1):
-        if open_quote is not None:
-            if open_quote in line:
-                open_quote = None
-            continue
-        if open_brackets == 0:
-            header = _HEADER.match(line)
-            key = _KEY.match(line)
-            if header:
-                table = _enter(header[1] == "[[", _parts(header[2]), counts)
+    depth = 0
+    begun: list[str] = []  # what stands on this line, up to the sign after a key
+    for number, token in tokens(text + "\n"):
+        if depth == 0 and token == "\n":
+            if begun[:1] == ["["]:
+                table = _enter(begun[1] == "[", _parts(begun), counts)
                 for end in range(1, len(table) + 1):
                     lines.setdefault(table[:end], number)  # a table may only ever be opened by those in it
-                continue
-            if key:
-                lines.setdefault((*table, *_parts(key[1])), number)
-        open_quote = _left_open(line)
-        if open_quote is None:
-            open_brackets += _brackets(line)
+            begun = []
+        elif depth == 0 and begun[-1:] != ["="] and token[0] != "#":
+            if token == "=":
+                lines.setdefault((*table, *_parts(begun)), number)
+            begun.append(token)
+        elif token in ("[", "{"):
+            depth += 1
+        elif token in ("]", "}"):
+            depth -= 1
     return lines
 
 
@@ -54,8 +47,16 @@ def line_of(lines: Mapping[Path, int], path: Path) -> int:
     return lines[path]
 
 
-def _parts(dotted: str) -> Path:
-    return tuple(part.strip("\"'") for part in re.findall(_PART, dotted))
+def _parts(begun: Sequence[str]) -> Path:
+    """The parts of a dotted key, without brackets, dots and quotes."""
+    return tuple(_plain(token) for token in begun if token not in ("[", "]", "."))
+
+
+def _plain(part: str) -> str:
+    """One part of a key as it is meant: quotes are not part of it, and escapes stand for what they name."""
+    if part[0] == '"' and "\\" in part:
+        return str(tomllib.loads(f"part = {part}")["part"])
+    return part[1:-1] if part[0] in "\"'" else part
 
 
 def _enter(array: bool, named: Path, counts: dict[Path, int]) -> Path:
@@ -68,17 +69,3 @@ def _enter(array: bool, named: Path, counts: dict[Path, int]) -> Path:
         if path in counts:
             path = (*path, counts[path] - 1)
     return path
-
-
-def _left_open(line: str) -> str | None:
-    """The triple quote that a line leaves open, if it does."""
-    for quote in ('"""', "'''"):
-        if line.count(quote) % 2:
-            return quote
-    return None
-
-
-def _brackets(line: str) -> int:
-    """How many square brackets the values of a line leave open."""
-    bare = _QUOTED.sub("", line).split("#", 1)[0]
-    return bare.count("[") - bare.count("]")

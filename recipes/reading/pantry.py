@@ -9,6 +9,8 @@ from typing import get_args
 from recipes.allergens import TOLD
 from recipes.balance.energy import Factors, energy
 from recipes.book import Ingredient, Kind
+from recipes.reading.bounds import BODY, DENSITY, SERVING, Bounds
+from recipes.reading.currencies import Currency
 from recipes.reading.shop import ShopPart
 from recipes.reading.table import Table
 from recipes.units import MASS_G, TIME_S, VOLUME_ML, NotAQuantity, in_unit, quantity
@@ -16,6 +18,9 @@ from recipes.units import MASS_G, TIME_S, VOLUME_ML, NotAQuantity, in_unit, quan
 KINDS: tuple[Kind, ...] = get_args(Kind)
 PIECES: tuple[Kind, ...] = ("topping", "ice")
 """Kinds that lie in the drink as pieces and so have a density of their own, apart from the heap's."""
+
+LEAST_HOT_C = 40
+"""Below this nothing is called hot, °C."""
 
 COMPONENTS = ("carbohydrate", "protein", "fat", "fibre")
 """What a label tells of the dry matter, as shares of the mass; carbohydrate without fibre."""
@@ -50,10 +55,10 @@ def celsius(text: str) -> Fraction:
 
 def _ingredient(key: str, table: Table, shop: ShopPart) -> Ingredient:
     kind = table.choice("kind", KINDS)
-    density = table.parsed("density", one_of("g/ml"), 0.05, 3, "0.50 g/ml")
-    pieces = kind in PIECES
-    body = table.parsed("body", one_of("g/ml"), 0.3, 3, "1.15 g/ml") if pieces else density
-    if body < density:
+    told = len(table.page.faults)
+    density = _within(table, "density", one_of("g/ml"), DENSITY[kind], "1.05 g/ml")
+    body = _within(table, "body", one_of("g/ml"), BODY[kind], "1.15 g/ml") if kind in PIECES else density
+    if body < density and len(table.page.faults) == told:
         table.fault("body", "at least the density", "the pieces cannot be lighter than the heap they make")
     sugars, dry = table.percent("sugars", 0, 100), table.percent("dry", 0, 100)
     if sugars > dry:
@@ -63,6 +68,7 @@ def _ingredient(key: str, table: Table, shop: ShopPart) -> Ingredient:
     parts = {name: table.percent(name, 0, 100, default=0.0) for name in COMPONENTS}
     _check_components(table, sugars, dry, parts)
     energy_kj, energy_kcal = _energy(table, parts, shop.factors)
+    serving = _within(table, "serving", celsius, SERVING[kind], "4 °C")
     return Ingredient(
         id=key,
         name=table.text("name", 40),
@@ -77,13 +83,23 @@ def _ingredient(key: str, table: Table, shop: ShopPart) -> Ingredient:
         energy_kj=energy_kj,
         energy_kcal=energy_kcal,
         allergens=tuple(TOLD[word] for word in table.choices("allergens", TOLD, ())),
-        serving_c=table.parsed("serving", celsius, -30, 100, "4 °C"),
-        hot_c=table.parsed("hot", celsius, 40, 100, "65 °C") if table.has("hot") else None,
-        price_per_kg=_price(table, shop.shop.currency, shop.shop.minor_digits, density),
+        serving_c=serving,
+        hot_c=_hot(table, serving) if table.has("hot") else None,
+        price_per_kg=_price(table, shop.currency, density),
         hold_s=table.parsed("keep", seconds, 60, 3.2e7, "4 h") if table.has("keep") else None,
         finer=table.choices("finer", shop.tools, ()),
         **parts,
     )
+
+
+def _within(table: Table, key: str, parse: Callable[[str], Fraction], bounds: Bounds, example: str) -> float:
+    return table.parsed(key, parse, bounds.low, bounds.high, example, why=bounds.why)
+
+
+def _hot(table: Table, serving: float) -> float:
+    """How it goes into a hot drink: heated, so never below how it stands at the bar."""
+    why = "heated for a hot drink, from what it is at the bar"
+    return table.parsed("hot", celsius, max(LEAST_HOT_C, serving), 100, "65 °C", why=why)
 
 
 def _check_components(table: Table, sugars: float, dry: float, parts: Mapping[str, float]) -> None:
@@ -123,17 +139,20 @@ def _energy(table: Table, parts: Mapping[str, float], factors: Factors) -> tuple
     return kilojoules, kilocalories
 
 
-def _price(table: Table, currency: str, digits: int, density: float) -> float:
+def _price(table: Table, currency: Currency, density: float) -> float:
     """What a kilogram costs in minor units, from a price per unit of mass or volume: "9.50 EUR/kg"."""
-    accepted = f'text such as "9.50 {currency}/kg" or "1.20 {currency}/l"'
+    code, most = currency.code, currency.most_cost
+    example = f"{currency.example} {code}"
+    accepted = f'text such as "{example}/kg" or "{example}/l", at most {most} {code} a kilogram or litre'
     text = table.text("price", 40)
     try:
         value, unit = quantity(text)
     except NotAQuantity:
         value, unit = Fraction(0), ""
     money, _, per = unit.partition("/")
-    if money != currency or per not in (*MASS_G, *VOLUME_ML) or value > 10000:
+    base = MASS_G.get(per) or VOLUME_ML.get(per)
+    if money != code or base is None or value * 1000 / base > most:
         table.fault("price", accepted, f"is {text!r}; accepted: {accepted}")
         return 0.0
-    grams = float(MASS_G[per]) if per in MASS_G else float(VOLUME_ML[per]) * density
-    return float(value) * float(10**digits) * 1000 / grams
+    grams = float(base) if per in MASS_G else float(base) * density
+    return float(value) * float(10**currency.digits) * 1000 / grams

@@ -13,15 +13,10 @@ from recipes.balance.load import ICE_PACKED
 from recipes.book import Family, IceLevel, Shop, Size, Station, SugarLevel, Taste, Tax, Tool, Vessel
 from recipes.hands import Hands, ToolKind
 from recipes.model import HOT
-from recipes.reading.table import Table
+from recipes.reading.bounds import COARSEST_ML, FINEST_ML, HOLDS, PARTS, parts_in_words
+from recipes.reading.currencies import CURRENCIES, Currency
+from recipes.reading.table import Table, percent
 from recipes.units import TIME_S, VOLUME_ML, in_unit, number
-
-MINOR_DIGITS: Mapping[str, int] = {
-    "USD": 2, "EUR": 2, "GBP": 2, "CAD": 2, "AUD": 2, "CHF": 2, "NZD": 2, "SEK": 2, "NOK": 2, "DKK": 2,
-    "PLN": 2, "CZK": 2, "BRL": 2, "MXN": 2, "SGD": 2, "HKD": 2, "TWD": 2, "CNY": 2, "INR": 2, "ZAR": 2,
-    "THB": 2, "MYR": 2, "PHP": 2, "IDR": 2, "JPY": 0, "KRW": 0, "VND": 0, "KWD": 3, "TND": 3,
-}  # fmt: skip
-"""Minor digits of the currencies a book may use (ISO 4217 list one)."""
 
 KINDS: tuple[ToolKind, ...] = get_args(ToolKind)
 
@@ -35,6 +30,9 @@ MOST_SUGARS = 30
 LEAST_PATIENCE_S = 0.1
 """Less would let seconds outweigh any taste."""
 
+MOST_PLACES = 15
+"""The most decimals of a tax rate, as many as a number in a book may have."""
+
 V = TypeVar("V")
 
 
@@ -43,6 +41,7 @@ class ShopPart:
     """What shop.toml gives to the book."""
 
     shop: Shop
+    currency: Currency
     tax: Tax
     tolerance_pct: float
     limit_pct: float
@@ -71,8 +70,10 @@ def read_shop(root: Table) -> ShopPart:
     if limit < tolerance:
         shop.fault("limit", "at least the tolerance", "what is refused must be further off than what is told")
     factors = shop.choice("energy", FACTORS, default="EU")
+    found = _shop(shop)
     part = ShopPart(
-        shop=_shop(shop),
+        shop=found,
+        currency=CURRENCIES[found.currency],
         tax=_tax(root.table("tax")),
         tolerance_pct=tolerance * 100,
         limit_pct=limit * 100,
@@ -101,7 +102,7 @@ def _each(table: Table, read: Callable[[str, Table], V], most: int) -> dict[str,
 
 
 def _shop(table: Table) -> Shop:
-    currency = table.choice("currency", MINOR_DIGITS)
+    currency = table.choice("currency", CURRENCIES)
     zone = table.text("time_zone")
     if zone not in zoneinfo.available_timezones():
         accepted = 'an IANA time zone such as "Europe/Lisbon"'
@@ -112,7 +113,7 @@ def _shop(table: Table) -> Shop:
         table.fault(
             "day_starts", 'a time such as "04:00"', f'is {starts!r}; accepted: a time such as "04:00"'
         )
-    shop = Shop(table.text("name"), table.text("town"), currency, MINOR_DIGITS[currency], zone, starts)
+    shop = Shop(table.text("name"), table.text("town"), currency, CURRENCIES[currency].digits, zone, starts)
     table.close()
     return shop
 
@@ -151,15 +152,26 @@ def duration(text: str) -> Fraction:
 
 
 def _tax(table: Table) -> Tax:
-    share = table.percent("percent", 0, 100)
     tax = Tax(
         name=table.text("name", 20),
-        percent=f"{round(share * 100, 6):g}",
+        percent=_rate(table),
         included=table.flag("included", True),
         rounded=table.choice("rounded", ROUNDED),
     )
     table.close()
     return tax
+
+
+def _rate(table: Table) -> str:
+    """The rate of the tax as decimal text, to the last figure that was written."""
+    rate = table.exact("percent", percent, 0, 100, "10 %")
+    places = next((places for places in range(MOST_PLACES + 1) if (rate * 10**places).denominator == 1), None)
+    if places is None:
+        accepted = f'a decimal such as "8.25 %", at most {MOST_PLACES} places'
+        table.fault("percent", accepted, f"cannot be told in decimals; accepted: {accepted}")
+        return "0"
+    scaled = str(int(rate * 10**places)).zfill(places + 1)
+    return f"{scaled[:-places]}.{scaled[-places:]}" if places else scaled
 
 
 def _station(key: str, table: Table) -> Station:
@@ -170,13 +182,13 @@ def _tool(key: str, table: Table) -> Tool:
     kind = table.choice("kind", KINDS)
     by_the_ml = kind in ("jug", "jigger")
     unit, reads = 1.0, None
-    if not by_the_ml:
-        unit = table.parsed("holds", millilitres, 0.1, 2000, "18 ml")
+    if table.has("holds") or not by_the_ml:
+        bounds = HOLDS[kind]
+        holds = table.parsed("holds", millilitres, bounds.low, bounds.high, "30 ml", why=bounds.why)
+        unit, reads = (1.0, holds) if by_the_ml else (holds, None)
         if kind == "ice scoop":
             unit *= ICE_PACKED
-    elif table.has("holds"):
-        reads = table.parsed("holds", millilitres, 1, 5000, "30 ml")
-    smallest = table.parsed("smallest", number, 0.01, 100, "1/2")
+    smallest = _marks(table, reads or COARSEST_ML) if by_the_ml else _part(table)
     marks = table.parsed("marks", millilitres, 0.5, 500, "5 ml") if by_the_ml and table.has("marks") else None
     one = "ml" if by_the_ml else table.text("one", 20)
     many = "ml" if by_the_ml else table.text("many", 20)
@@ -187,8 +199,24 @@ def _tool(key: str, table: Table) -> Tool:
                 "a word such as scoop",
                 f"{word!r} cannot name a measure; accepted: a word such as scoop",
             )
-    exact = Fraction(smallest).limit_denominator(1000)
-    return Tool(key, table.text("name", 30), kind, one, many, unit, exact, reads, marks)
+    return Tool(key, table.text("name", 30), kind, one, many, unit, smallest, reads, marks)
+
+
+def _marks(table: Table, most: float) -> Fraction:
+    """How far apart the marks of a jigger or jug are, ml."""
+    return table.exact("smallest", number, FINEST_ML, most, "5", "millilitres between two marks")
+
+
+def _part(table: Table) -> Fraction:
+    """The part of a measure that a hand can take."""
+    smallest = table.exact("smallest", number, float(PARTS[-1]), 1, "1/2", "a part of one measure")
+    if smallest not in PARTS and float(PARTS[-1]) <= smallest <= 1:
+        accepted = parts_in_words()
+        table.fault(
+            "smallest", accepted, f"{smallest} of a measure is not taken by hand; accepted: {accepted}"
+        )
+        return PARTS[0]
+    return smallest
 
 
 def _vessel(key: str, table: Table) -> Vessel:

@@ -9,12 +9,13 @@ from __future__ import annotations
 import difflib
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, field
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 from fractions import Fraction
 from itertools import islice
 from typing import Any, TypeVar
 
 from recipes.faults import Fault
+from recipes.reading.currencies import Currency
 from recipes.reading.locate import Path, line_of
 from recipes.units import NotAQuantity, number
 
@@ -27,6 +28,24 @@ MOST_QUANTITY = 80
 """The longest text of a quantity, in characters."""
 
 T = TypeVar("T", bound=str | int)
+
+
+@dataclass(frozen=True, slots=True)
+class Beyond:
+    """A figure as written that is larger or smaller than any number can be."""
+
+    text: str
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def figure(text: str) -> Decimal | Beyond:
+    """A number with a point or an exponent, exactly; for the parser, which must not fall over any of them."""
+    try:
+        return Decimal(text)
+    except InvalidOperation:
+        return Beyond(text)
 
 
 @dataclass(frozen=True)
@@ -141,19 +160,20 @@ class Table:
             return low
         return int(value)
 
-    def money(self, key: str, digits: int, default: int | None = None) -> int:
+    def money(self, key: str, currency: Currency, default: int | None = None) -> int:
         """An amount of money in minor units, written as 4.20 for 420."""
         if default is not None and not self.has(key):
             return default
-        accepted = f"a price from 0 to 10000 with at most {digits} decimals"
+        accepted = f"a price from 0 to {currency.most} {currency.code} {currency.decimals}"
         value = self._take(key, (int, Decimal), accepted)
         if value is None:
             return 0
         exact = Decimal(value)
-        if not exact.is_finite() or not 0 <= exact <= 10000 or _decimals(exact) > digits:
+        if not exact.is_finite() or not 0 <= exact <= currency.most or _decimals(exact) > currency.digits:
             self.fault(key, accepted, f"is {_shown(value)}; accepted: {accepted}")
             return 0
-        return int(exact.scaleb(digits))
+        # Nought may be written with any exponent, 0e99 as well as 0.00.
+        return int(exact.scaleb(currency.digits)) if exact else 0
 
     def choice(self, key: str, accepted: Collection[T], default: T | None = None) -> T:
         """One of ``accepted``."""
@@ -173,6 +193,8 @@ class Table:
         values = self._take(key, list, words)
         kept: list[T] = []
         for value in values or ():
+            if self.page.is_full():
+                break
             plain = isinstance(value, str | int) and not isinstance(value, bool)
             if value in kept:
                 self.fault(key, words, f"names {_shown(value)} twice")
@@ -190,27 +212,44 @@ class Table:
         high: float,
         example: str,
         default: float | None = None,
+        why: str = "",
     ) -> float:
-        """A quantity written as text, between ``low`` and ``high`` in the unit that ``parse`` gives."""
+        """A quantity written as text, between ``low`` and ``high`` in the unit that ``parse`` gives.
+
+        ``why`` nothing else can be is told with a fault.
+        """
         if default is not None and not self.has(key):
             return default
-        accepted = f'text such as "{example}", from {low:g} to {high:g}'
+        return float(self.exact(key, parse, low, high, example, why))
+
+    def exact(
+        self,
+        key: str,
+        parse: Callable[[str], Fraction],
+        low: float,
+        high: float,
+        example: str,
+        why: str = "",
+    ) -> Fraction:
+        """As ``parsed``, as the exact number that was written."""
+        # As written: the float 0.01 lies a hair above one hundredth, which is accepted too.
+        least = Fraction(str(low))
+        accepted = f'text such as "{example}", from {low:g} to {high:g}{why and f" ({why})"}'
         text = self._take(key, str, accepted)
         if text is None:
-            return low
+            return least
         if len(text) > MOST_QUANTITY or not text.isprintable():
             self.fault(key, accepted, f"is {_shown(text)}; accepted: {accepted}")
-            return low
+            return least
         try:
             value = parse(text)
         except NotAQuantity as problem:
             self.fault(key, accepted, f"{problem}; accepted: {accepted}")
-            return low
-        # As written: the float 0.01 lies a hair above one hundredth, which is accepted too.
-        if not Fraction(str(low)) <= value <= Fraction(str(high)):
+            return least
+        if not least <= value <= Fraction(str(high)):
             self.fault(key, accepted, f"is {_shown(text)}; accepted: {accepted}")
-            return low
-        return float(value)
+            return least
+        return value
 
     def percent(self, key: str, low: float, high: float, default: float | None = None) -> float:
         """A share written as ``"65 %"``, as 0.65; ``low`` and ``high`` are in per cent."""

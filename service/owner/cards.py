@@ -6,6 +6,7 @@ written as "?" and said at the foot of the card.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
@@ -95,7 +96,9 @@ class _Sheet(FPDF):
         self.cell(0, 4, self._plain(words), align="C")
 
     def _plain(self, text: str) -> str:
-        """The text in the font's characters."""
+        """The text in the font's characters, which know halves and quarters and no thirds."""
+        for mark, written in (("⅓", "1/3"), ("⅔", "2/3")):
+            text = re.sub(rf"(?<=\d){mark}", f" {written}", text).replace(mark, written)
         found = text.encode(ENCODING, "replace").decode(ENCODING)
         self.lost |= {was for was, now in zip(text, found, strict=True) if was != now}
         return found

@@ -10,7 +10,8 @@ from recipes.actions import ACTIONS
 from recipes.allergens import TOLD
 from recipes.book import Kind, Role, Taste, ToolKind, TopUpTo, When
 from recipes.model import HOT
-from recipes.reading.shop import FACTORS, MINOR_DIGITS, ROUNDED
+from recipes.reading.currencies import CURRENCIES
+from recipes.reading.shop import FACTORS, ROUNDED
 from service.owner.shapes import Pattern, Source
 from service.wire_owner import Option, OptionSource
 
@@ -41,7 +42,7 @@ _FIXED: dict[Source, Sequence[str]] = {
     "roles": get_args(Role),
     "whens": get_args(When),
     "to": get_args(TopUpTo),
-    "currencies": list(MINOR_DIGITS),
+    "currencies": list(CURRENCIES),
     "rounded": list(ROUNDED),
     "factors": list(FACTORS),
     "taste parts": [each.name for each in dataclasses.fields(Taste)],

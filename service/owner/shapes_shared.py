@@ -159,6 +159,7 @@ EXTRAS: dict[Pattern, Shape] = {
             "ingredient": Field("choice", "what it is in the pantry", source="pantry"),
             "portion": Field("quantity", "a full portion", example='"1 ladle"'),
             "price": Field("price", "a full portion's price"),
+            "half": Field("yes/no", "whether half a portion is served; left out: yes", needed=False),
             "half_price": Field("price", "a half portion's price; left out: half", needed=False),
             "hot": Field("yes/no", "whether it may go into a hot drink", needed=False),
             "choking": Field("yes/no", "whether small children can choke on it", needed=False),

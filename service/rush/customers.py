@@ -74,8 +74,10 @@ def _drink(menu: Menu, drink: MenuDrink, chance: random.Random) -> DrinkIn:
 
 def _toppings(menu: Menu, drink: MenuDrink, chance: random.Random) -> list[ToppingIn]:
     most = min(_weighted(TOPPING_COUNTS, chance), menu.toppings_max, len(drink.toppings))
+    halved = {each.id for each in menu.toppings if each.half_price is not None}
     return [
-        ToppingIn(topping=name, half=chance.random() < 0.25) for name in chance.sample(drink.toppings, most)
+        ToppingIn(topping=name, half=chance.random() < 0.25 and name in halved)
+        for name in chance.sample(drink.toppings, most)
     ]
 
 

@@ -35,7 +35,10 @@ class Size(Wire):
 
 
 class Choice(Wire):
-    """One word of the register's sentence: an ice level, a milk, a topping, an ingredient."""
+    """One word of the register's sentence: an ice level, a milk, a topping, an ingredient.
+
+    ``half_price`` is None for all but a topping that is served by halves as well.
+    """
 
     id: str
     name: str

@@ -116,3 +116,16 @@ def test_what_the_font_lacks_is_said() -> None:
     (first, *_) = pages(cards(parse_book(texts), ["iced"], NOON))
     assert first.startswith("?? Tea")
     assert "2 characters" in first
+
+
+def test_thirds_are_printed_in_figures_that_the_font_has() -> None:
+    """Windows-1252 has ¼, ½ and ¾ and no thirds. A ladle of 50 ml in thirds: two of them are 33 ml."""
+    texts = files(iced=GOOD)
+    shop = texts["shop.toml"].replace(
+        'holds = "50 ml"\nsmallest = "1/2"', 'holds = "50 ml"\nsmallest = "1/3"'
+    )
+    extras = texts["extras.toml"].replace('portion = "1 ladle"', 'portion = "2/3 ladle"')
+    book = parse_book({**texts, "shop.toml": shop, "extras.toml": extras})
+    printed = " ".join(pages(cards(book, ["iced"], NOON)))
+    assert "2/3 ladle" in printed
+    assert "not in this font" not in printed

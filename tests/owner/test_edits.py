@@ -207,7 +207,7 @@ def test_of_everything_that_can_be_many_more_can_be_put_in() -> None:
             "dry": "9 %", "energy": "250 kJ/60 kcal", "serving": "4 °C", "price": "3 EUR/kg",
         },
         "topping": {"name": "more pearls", "ingredient": "pearls", "portion": "1 ladle", "price": "0.5"},
-        "milk": {"name": "more tea", "ingredient": "tea"},
+        "milk": {"name": "more oat milk", "ingredient": "oat_milk"},
     }  # fmt: skip
     before = files(iced=GOOD)
     book = parse_book(before)

@@ -132,6 +132,17 @@ energy = "0 kJ/0 kcal"
 serving = "67 °C"
 price = "9.00 EUR/kg"
 
+[oat_milk]
+name = "Oat milk"
+short = "Oat milk"
+kind = "milk"
+density = "1.03 g/ml"
+sugars = "0 %"
+dry = "10 %"
+energy = "190 kJ/45 kcal"
+serving = "5 °C"
+price = "1.50 EUR/kg"
+
 [pearls]
 name = "Pearls"
 short = "Pearls"
@@ -170,8 +181,8 @@ portion = "1 ladle"
 price = 0.70
 
 [milks.none_here]
-name = "tea for milk"
-ingredient = "cold_tea"
+name = "oat milk"
+ingredient = "oat_milk"
 
 [shot]
 ingredient = "coffee"

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import recipes
@@ -290,13 +292,11 @@ do = "seal"
 """Common practice: one iced powder milk tea; no published source."""
 
 
-FINE = (
-    SHOP.replace('kind = "jug"\nsmallest = "5"', 'kind = "jug"\nsmallest = "0.5"')
-    .replace('holds = "18 ml"\nsmallest = "1/2"', 'holds = "18 ml"\nsmallest = "0.02"')
-    .replace('holds = "7 ml"\nsmallest = "1"', 'holds = "7 ml"\nsmallest = "0.05"')
-    .replace('holds = "27 ml"\nsmallest = "1"', 'holds = "27 ml"\nsmallest = "0.1"')
-)
-"""The small bar with scoops, strokes, jugs and cubes in steps that hardly round."""
+FINE = SHOP + "# measured finely\n"
+"""The small bar with scoops, strokes, jugs and cubes in steps that hardly round. No hand has such, so no
+book may say so: ``bar`` puts them in once it is read."""
+
+FINE_STEPS = {"jug": "0.5", "scoop": "0.02", "pump": "0.05", "cube": "0.1"}
 
 MILKY = T6.replace("hot = true", 'hot = true\nmilks = ["whole", "oat"]').replace(
     '[[steps]]\nstation = "shake"',
@@ -319,7 +319,14 @@ def files(drink: str = T6, **changed: str) -> dict[str, str]:
 
 def bar(drink: str = T6, **changed: str) -> Book:
     """The small bar's book."""
-    return parse_book(files(drink, **changed))
+    book = parse_book(files(drink, **changed))
+    return finely(book, FINE_STEPS) if changed.get("shop") == FINE else book
+
+
+def finely(book: Book, steps: Mapping[str, str]) -> Book:
+    """The book with other smallest steps of its tools, by their ids."""
+    finer = {id: replace(book.tools[id], smallest=Fraction(step)) for id, step in steps.items()}
+    return replace(book, tools={**book.tools, **finer})
 
 
 def demo_files() -> Mapping[str, str]:

@@ -31,6 +31,11 @@ def rows(line: str) -> str:
     return "".join(line.replace("#", str(n)) for n in range(SPARE // (len(line) + 5)))
 
 
+def many(drinks: int, line: str, times: int) -> dict[str, str]:
+    """Many drinks of many lines."""
+    return {f"drinks/d{n}.toml": line * times for n in range(drinks)}
+
+
 def swapped(name: str, old: str, new: str) -> dict[str, str]:
     """The good book with one text in a file replaced."""
     assert old in GOOD[name]
@@ -71,6 +76,9 @@ def huge() -> dict[str, dict[str, str]]:
         "a great exponent": swapped("extras.toml", price, "price = 1e999999999"),
         "a great negative exponent": swapped("extras.toml", price, "price = 1e-999999999"),
         "hexadecimal": swapped("extras.toml", price, "price = 0x" + "f" * 990),
+        "2 MB in many files": {**GOOD, **many(10, "#" * 99 + "\n", 2000)},
+        "many keys in many files": {**GOOD, **many(40, "k = 1\n", 1500)},
+        "keys in all lines": {**GOOD, "drinks/it.toml": rows("k# = [[1.5, 2], {a = 1}]\n")},
         "many quotes": {**GOOD, "drinks/it.toml": ('"' * 900 + "\n") * 250},
         "never closed": {**GOOD, "drinks/it.toml": 'x = """' + "\n" * SPARE},
     }  # fmt: skip
@@ -119,7 +127,12 @@ def test_too_much_of_anything_is_refused_in_bounded_time_and_memory() -> None:
     [
         ("10 MB of text", "drinks/it.toml", "(file)"),
         ("a deep key", "pantry.toml", "(line)"),
-        ("a deep list", "drinks/it.toml", "(syntax)"),
+        ("2 MB in many files", "(book)", "(file)"),
+        ("many keys in many files", "(book)", "(file)"),
+        ("deep keys", "pantry.toml", "(nesting)"),
+        ("lists in lists", "pantry.toml", "(nesting)"),
+        ("many steps", "drinks/it.toml", "(tables)"),
+        ("a deep list", "drinks/it.toml", "(nesting)"),
         ("a number of many digits", "extras.toml", "(line)"),
         ("a fraction of many digits", "extras.toml", "toppings.choices.pearls.price"),
         ("a great negative exponent", "extras.toml", "toppings.choices.pearls.price"),
@@ -129,7 +142,7 @@ def test_too_much_of_anything_is_refused_in_bounded_time_and_memory() -> None:
 def test_it_is_refused_at_its_place(name: str, file: str, key: str) -> None:
     found = [fault for fault in told(name) if (fault.file, fault.key) == (file, key)]
     assert found, told(name)
-    text = huge()[name][file]
+    text = huge()[name].get(file, "")
     if key == "toppings.choices.pearls.price":
         assert text.splitlines()[found[0].line - 1].startswith("price = ")
     assert len(found[0].message) < 300

@@ -76,7 +76,21 @@ def test_what_rounding_leaves_over_is_told_in_per_cent(powder_bar: Book) -> None
 
 @pytest.mark.parametrize(
     ("count", "words"),
-    [(0.5, "½"), (1, "1"), (1.5, "1½"), (2.25, "2¼"), (120, "120"), (2.5, "2½"), (0.1, "0.1")],
+    [
+        (0.5, "½"),
+        (1, "1"),
+        (1.5, "1½"),
+        (2.25, "2¼"),
+        (120, "120"),
+        (2.5, "2½"),
+        (0.1, "0.1"),
+        (1 / 3, "⅓"),
+        (2 / 3, "⅔"),
+        (5 / 3, "1⅔"),
+        (0.666667, "⅔"),
+        (3 * (1 / 3), "1"),
+        (0.33, "0.33"),
+    ],
 )
 def test_counts_are_written_for_people(count: float, words: str) -> None:
     assert figure(count) == words

@@ -18,7 +18,7 @@ from recipes.cautions import HIGH_CAFFEINE_MG_PER_L, cautions
 from recipes.lines import complete
 from recipes.model import Balance
 from recipes.resolve import resolve
-from tests.recipes.cases import PANTRY, SHOP, T6, bar
+from tests.recipes.cases import PANTRY, SHOP, T6, bar, finely
 
 ATMOSPHERE = 0.101325
 
@@ -146,13 +146,11 @@ def test_the_same_drink_whole_with_its_melt() -> None:
             f'[[steps]]\nstation = "{station}"\ndo = "{do}"\nwhat = "{what}"\namount = "{amount}"\n{tool}'
         )
     recipe += '[[steps]]\nstation = "shake"\ndo = "shake"\n[[steps]]\nstation = "seal"\ndo = "seal"\n'
-    shop = (
-        SHOP.replace('holds = "40 ml"', 'holds = "29.6 ml"')
-        .replace('kind = "jug"\nsmallest = "5"', 'kind = "jug"\nsmallest = "0.02"')
-        .replace('holds = "27 ml"\nsmallest = "1"', 'holds = "1 ml"\nsmallest = "0.01"')
+    shop = SHOP.replace('holds = "40 ml"', 'holds = "29.6 ml"').replace(
+        'holds = "27 ml"\nsmallest = "1"', 'holds = "1 ml"\nsmallest = "1"'
     )
     pantry = PANTRY.replace('caffeine = "0.36 mg/g"', 'caffeine = "0.20 mg/g"')
-    book = bar(recipe, shop=shop, pantry=pantry)
+    book = finely(bar(recipe, shop=shop, pantry=pantry), {"jug": "0.02", "cube": "0.01"})
     found = resolve(book, complete(book, "it")).balance
     assert found.melted_g == pytest.approx(160, abs=2)
     assert found.ice_left_g == pytest.approx(0, abs=0.1)

@@ -43,7 +43,10 @@ MENU = Menu(
     sizes=[Size(id="small", name="Small", line_ml=350, brim_ml=380)],
     sugars=[SugarLevel(percent=100, name="full sugar")],
     ices=[],
-    toppings=[],
+    toppings=[
+        Choice(id="pearls", name="pearls", price=60, half_price=30),
+        Choice(id="jelly", name="jelly", price=60),
+    ],
     toppings_max=3,
     milks=[],
     ingredients=[],
@@ -83,7 +86,8 @@ def test_most_take_the_favourite_and_a_rush_bends_drinks_in_every_way() -> None:
     counts = {name: sum(drink.line.drink == name for drink in drinks) for name in ("oolong", "plain")}
     assert max(counts.values()) > 1.5 * min(counts.values())
     assert any(drink.line.shots for drink in drinks)
-    assert any(topping.half for drink in drinks for topping in drink.line.toppings)
+    halves = {topping.topping for drink in drinks for topping in drink.line.toppings if topping.half}
+    assert halves == {"pearls"}, "jelly is served whole only"
     assert any(drink.line.without for drink in drinks)
     assert any(drink.line.milk == "oat" for drink in drinks)
     assert any(drink.line.ice == "hot" for drink in drinks)

@@ -59,7 +59,11 @@ function ToppingRow({ topping, take }: { topping: ToppingOption; take: Take }): 
         {topping.name}
         <em>{topping.refused ?? topping.detail}</em>
       </span>
-      <PortionButton topping={topping} option={topping.half} take={take} />
+      {topping.half ? (
+        <PortionButton topping={topping} option={topping.half} take={take} />
+      ) : (
+        <span class="portion-none">whole only</span>
+      )}
       <PortionButton topping={topping} option={topping.whole} take={take} />
     </li>
   );

@@ -142,7 +142,8 @@ export interface ToppingOption {
   readonly detail: string;
   readonly refused: string | null;
   readonly whole: Option;
-  readonly half: Option;
+  /** None where it is served whole only. */
+  readonly half: Option | null;
 }
 
 /** The toppings that the drink allows, each whole or half. */
@@ -156,7 +157,6 @@ export function toppings({ menu, drink, draft, soldOut, write }: Choosing): Topp
     if (soldOut.has(id)) refused = "sold out";
     else if (full && now === "none") refused = `${menu.toppings_max} at most`;
     const next = (size: "half" | "whole"): Draft => setPortion(draft, id, now === size ? "none" : size);
-    const halfPrice = choice.half_price ?? choice.price ?? 0;
     return [
       {
         id,
@@ -170,7 +170,16 @@ export function toppings({ menu, drink, draft, soldOut, write }: Choosing): Topp
           next("whole"),
           extraPrice(write, choice.price ?? 0),
         ),
-        half: option(`${id}:half`, "half", now === "half", next("half"), extraPrice(write, halfPrice)),
+        half:
+          choice.half_price === null
+            ? null
+            : option(
+                `${id}:half`,
+                "half",
+                now === "half",
+                next("half"),
+                extraPrice(write, choice.half_price),
+              ),
       },
     ];
   });
