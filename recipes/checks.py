@@ -9,13 +9,16 @@ import unicodedata
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import replace
 
-from recipes.book import Book, Drink, Kind, RecipeStep, Role
+from recipes.actions import HEATING
+from recipes.book import Book, Drink, Ingredient, Kind, RecipeStep, Role
 from recipes.kitchen import Kitchen
 from recipes.lines import own_milk
 from recipes.model import HOT, Refusal
 from recipes.reading.locate import Path
 from recipes.reading.table import Page, listed
+from recipes.refuse import unsettled
 from recipes.resolve import resolve
+from recipes.search import Unsettled
 
 POURED: tuple[Kind, ...] = ("liquid", "tea", "milk")
 """Kinds that a cup may be filled up with."""
@@ -200,6 +203,36 @@ def _fault_of_kind(
     page.fault(path, ingredient, accepted, message)
 
 
+def _check_heating(book: Book, drink: Drink, page: Page) -> None:
+    """Nothing is warmer than it stands without a step that heats it, and what is meant hot is heated."""
+    for place, step in enumerate(drink.steps):
+        if step.ingredient is None or (step.when == "iced" and step.action not in HEATING):
+            continue
+        poured = {step.instead.get(HOT, step.ingredient)}
+        if step.role == "milk":
+            poured |= {book.milks[milk].ingredient for milk in drink.milks}
+        for each in sorted(poured):
+            _check_heat(book.pantry[each], step.action, HOT in drink.ices, ("steps", place), page)
+    if drink.top_up is not None and drink.top_up.hot is not None:
+        _check_heat(book.pantry[drink.top_up.hot], "pour", HOT in drink.ices, ("top_up", "hot"), page)
+
+
+def _check_heat(ingredient: Ingredient, action: str, hot: bool, here: Path, page: Page) -> None:
+    warm = ingredient.hot_c
+    key = (*here, "do") if here[0] == "steps" else here
+    if action in HEATING and (warm is None or warm <= ingredient.serving_c):
+        accepted = 'an ingredient with hot = "65 °C" or so in pantry.toml'
+        message = f"{action} needs to know how warm {ingredient.id!r} shall be; accepted: {accepted}"
+        page.fault(key, action, accepted, message)
+    elif hot and action not in HEATING and warm is not None and warm > ingredient.serving_c:
+        accepted = 'do = "steam" or "heat" in a step with when = "hot", and when = "iced" here'
+        message = (
+            f"{ingredient.id!r} stands at {ingredient.serving_c:g} °C and is meant to be {warm:g} °C in a hot "
+            f"drink, but this step does not heat it; accepted: {accepted}"
+        )
+        page.fault(key, action, accepted, message)
+
+
 def _check_fill(book: Book, drink: Drink, page: Page) -> None:
     """The drink as it usually comes must fit its cup and its vessel in every size and with every ice."""
     for size in drink.sizes:
@@ -208,7 +241,7 @@ def _check_fill(book: Book, drink: Drink, page: Page) -> None:
             # More ice than the recipe's may cost the drink some of its size, the recipe's own may not.
             if book.ices[ice].factor <= 1:
                 _check_level(kitchen, size, page)
-            if not page.faults and kitchen.made(0.0) is None:
+            if not page.faults and not _is_made(book, kitchen, page):
                 message = (
                     f"the {size} drink does not fit with {book.ices[ice].name}; accepted: less in the recipe"
                 )
@@ -219,6 +252,16 @@ def _check_fill(book: Book, drink: Drink, page: Page) -> None:
         resolve(book, drink.default)
     except Refusal as refusal:
         page.fault(("usual",), refusal.value, "a drink that can be made as it usually comes", refusal.message)
+
+
+def _is_made(book: Book, kitchen: Kitchen, page: Page) -> bool:
+    """Whether a plain drink is made; what tool is at fault where that takes too long to find is noted."""
+    try:
+        return kitchen.made(0.0) is not None
+    except Unsettled as stuck:
+        message = unsettled(book, kitchen.plan.line, stuck.part).message
+        page.fault(("steps",), stuck.part.tool.id, "amounts that the bar's tools can measure", message)
+        return True
 
 
 def _check_level(kitchen: Kitchen, size: str, page: Page) -> None:
@@ -244,5 +287,6 @@ CHECKS: tuple[Callable[[Book, Drink, Page], None], ...] = (
     _check_ingredients,
     _check_steps,
     _check_top_up,
+    _check_heating,
 )
 """Every check on one drink, in order; a drink whose choices are faulty is not poured."""

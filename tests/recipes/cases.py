@@ -300,7 +300,8 @@ FINE_STEPS = {"jug": "0.5", "scoop": "0.02", "pump": "0.05", "cube": "0.1"}
 
 MILKY = T6.replace("hot = true", 'hot = true\nmilks = ["whole", "oat"]').replace(
     '[[steps]]\nstation = "shake"',
-    '[[steps]]\nstation = "tea"\ndo = "pour"\nwhat = "milk"\namount = "40 ml"\nrole = "milk"\n'
+    '[[steps]]\nstation = "tea"\ndo = "pour"\nwhat = "milk"\namount = "40 ml"\nrole = "milk"\nwhen = "iced"\n'
+    '[[steps]]\nstation = "tea"\ndo = "steam"\nwhat = "milk"\namount = "40 ml"\nrole = "milk"\nwhen = "hot"\n'
     '[[steps]]\nstation = "shake"',
     1,
 )
