@@ -227,8 +227,8 @@ def _check_heat(ingredient: Ingredient, action: str, hot: bool, here: Path, page
     elif hot and action not in HEATING and warm is not None and warm > ingredient.serving_c:
         accepted = 'do = "steam" or "heat" in a step with when = "hot", and when = "iced" here'
         message = (
-            f"{ingredient.id!r} stands at {ingredient.serving_c:g} °C and is meant to be {warm:g} °C in a hot "
-            f"drink, but this step does not heat it; accepted: {accepted}"
+            f"{ingredient.id!r} stands at {ingredient.serving_c:g} °C and is meant to be {warm:g} °C in a "
+            f"hot drink, but this step does not heat it; accepted: {accepted}"
         )
         page.fault(key, action, accepted, message)
 

@@ -22,7 +22,7 @@ from recipes.balance.outcome import Sums, sums
 from recipes.book import Book
 from recipes.model import Amount, ComponentError, Line, Step
 from recipes.modifiers import Part, Plan, plan, sugar_sources
-from recipes.options import Option
+from recipes.options import Option, tells_apart_ml
 from recipes.search import Choice, Efforts, Limits, Unsettled, rounding, search
 
 ROOM_STEP_ML = 7.5
@@ -297,7 +297,7 @@ def _errors(given: list[tuple[Part, float, float]], tolerance_pct: float) -> tup
             grams[1] += ml * ingredient.density
             labels[ingredient.id] = ingredient.short
             if part.role == "sweetener" and wanted_ml > 0:
-                tells[ingredient.id] = 100 * part.tool.step_ml / 2 / wanted_ml
+                tells[ingredient.id] = 100 * tells_apart_ml(part, wanted_ml) / 2 / wanted_ml
     found = []
     for ingredient_id, (wanted, put_in) in totals.items():
         error = 100 * (put_in / wanted - 1) if wanted > 0 else 0.0

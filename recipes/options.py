@@ -69,10 +69,14 @@ def options(part: Part, low_ml: float, high_ml: float, wanted_ml: float) -> list
     return sorted(handiest.values(), key=lambda option: option.ml)
 
 
-def stride_ml(part: Part, wanted_ml: float) -> float:
-    """How far apart the amounts of a part's own tool are listed, ml."""
-    step = part.tool.step_ml
-    return step * _at_a_time(step, GRAIN * wanted_ml)
+def tells_apart_ml(part: Part, wanted_ml: float) -> float:
+    """How far apart the amounts are that a part's tools tell apart, ml: its own tool's, a finer one's if it
+    pays.
+    """
+    steps = [part.tool.step_ml]
+    if len(part.tools) > 1 and pays(part, wanted_ml):
+        steps += [tool.step_ml for tool in part.tools[1:]]
+    return min(step * _at_a_time(step, GRAIN * wanted_ml) for step in steps)
 
 
 def noticed(part: Part) -> float:

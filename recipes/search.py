@@ -33,7 +33,7 @@ from recipes.balance.load import Load, rest
 from recipes.book import Taste, Tool
 from recipes.hands import Hands, beyond, plain_spread_ml, spread_ml
 from recipes.modifiers import Part, Plan
-from recipes.options import Option, options, stride_ml
+from recipes.options import Option, options, tells_apart_ml
 
 TIE = 1e-12
 """Scores nearer than this are the same score."""
@@ -49,6 +49,10 @@ SEED_SHARES = (0.94, 0.97, 1.03, 1.06)
 
 BAND, MOST_BANDS = 0.06, 40
 """The liquid is looked at band by band, each so wide as a share of the target's, and at most so many."""
+
+ANOTHER_STROKE = 0.005
+"""What it costs to sweeten otherwise than the level says, in squared error: 7 % of an ingredient. So a level
+is the same strokes wherever nothing speaks against it, and half a stroke goes up."""
 
 LEAST_SHARE = 0.02
 """No drink is looked for below this share of the target's."""
@@ -171,7 +175,7 @@ class _Search:
         self.weights = [weight(taste, part) for part, _ in wanted]
         # What sweetens, by its depth: how much is wanted, and half of what its tool tells apart.
         self.sweet = {
-            depth: (wanted[place][1], stride_ml(*wanted[place]) / 2)
+            depth: (wanted[place][1], tells_apart_ml(*wanted[place]) / 2)
             for depth, place in enumerate(self.free)
             if wanted[place][0].role == "sweetener"
         }
@@ -249,10 +253,18 @@ class _Search:
         load = (ml * unit.mass_g, ml * unit.dry_g, ml * unit.capacity, ml * unit.heat, ml * unit.ice_g,
                 ml * unit.ice_cold, ml * unit.foam_ml)  # fmt: skip
         low, high = _room(unit)
+        if part.role == "sweetener" and ml != self._by_level(place):
+            hard += ANOTHER_STROKE
         if part.role in OWN_LEVEL:
             return (0.0, 0.0, 0.0, w * (ml / wanted - 1) ** 2 + hard, *load, ml * low, ml * high)
         volume = ml * self.target_ml / wanted
         return (w, w * volume, w * volume * volume, hard, *load, ml * low, ml * high)
+
+    def _by_level(self, place: int) -> float:
+        """What the sugar level comes to in the drink as aimed at: the nearest step, ties up."""
+        part, wanted = self.wanted[place]
+        stride = tells_apart_ml(part, wanted)
+        return math.floor(wanted / stride + 0.5 + TIE) * stride
 
     def score(self, total: _Column, chosen: list[Option]) -> float | None:
         """J of a whole choice from the sums of its columns; None over a limit or not as sweet as its

@@ -325,8 +325,14 @@ def bar(drink: str = T6, **changed: str) -> Book:
 
 
 def finely(book: Book, steps: Mapping[str, str]) -> Book:
-    """The book with other smallest steps of its tools, by their ids."""
-    finer = {id: replace(book.tools[id], smallest=Fraction(step)) for id, step in steps.items()}
+    """The book with other smallest steps of its tools, by their ids, each read at a mark of its own: what a
+    hand finds odd about a fiftieth of a scoop is left out with it."""
+    finer = {
+        id: replace(
+            book.tools[id], kind="jug", smallest=Fraction(step), mark_ml=float(Fraction(step)), reads_ml=None
+        )
+        for id, step in steps.items()
+    }
     return replace(book, tools={**book.tools, **finer})
 
 

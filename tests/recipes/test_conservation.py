@@ -19,7 +19,6 @@ from recipes.book import Book, Ingredient
 from recipes.garnish import garnish
 from recipes.kitchen import Made, kitchen
 from recipes.model import Line, Refusal
-from recipes.modifiers import temperature
 from recipes.reader import read_book
 from recipes.resolve import resolve
 from tests.recipes.cases import DEMO, MILKY, SHOP, bar
@@ -56,17 +55,30 @@ def built(draw: st.DrawFn) -> tuple[Book, Line]:
     return book, line
 
 
+STEAM_J_PER_G = 2710.6 - 0.05 * 2193.0
+"""Enthalpy of steam at 2.2 bar with a dryness of 0.95, J/g (IAPWS-IF97: h'' 2710.6, latent 2193.0)."""
+
+WATER = Ingredient(
+    id="steam", name="steam", short="steam", kind="liquid", brand="", density=1.0, body_density=1.0, sugars=0,
+    dry=0, caffeine=0, energy_kj=0, energy_kcal=0, allergens=(), serving_c=100, hot_c=None, price_per_kg=0,
+    hold_s=None,
+)  # fmt: skip
+
+
 def put_in(book: Book, line: Line) -> list[tuple[Ingredient, float, float]]:
-    """Each ingredient with its grams and its temperature, from the steps alone."""
-    hot = line.ice == "hot"
+    """Each ingredient with its grams and its temperature, from the steps alone; steam as water beside the
+    milk: m grams of steam give m (h - 4.19 t) to the milk and stay in it at t."""
     found = []
     for step in resolve(book, line).steps:
         if step.amount is not None and step.ingredient is not None:
             ingredient = book.pantry[step.ingredient]
             grams = step.amount.count * book.tools[step.amount.tool].unit_ml * ingredient.density
-            topping = ingredient.kind == "topping"
-            celsius = ingredient.serving_c if topping else temperature(ingredient, hot)
+            celsius = ingredient.serving_c if step.celsius is None else step.celsius
             found.append((ingredient, grams, celsius))
+            if step.action == "steam":
+                cold = grams * specific_heat(ingredient, ingredient.serving_c) * ingredient.serving_c
+                heat = grams * specific_heat(ingredient, celsius) * celsius - cold
+                found.append((WATER, heat / (STEAM_J_PER_G - WATER_HEAT * celsius), celsius))
     return found
 
 

@@ -31,7 +31,10 @@ def test_every_drink_size_ice_and_sugar_builds_and_fits(demo: Book) -> None:
             build = resolve(demo, complete(demo, drink.id, size=size, ice=ice, sugar=sugar))
             assert build.fill.filled_ml <= build.fill.line_ml < build.fill.brim_ml
             assert build.fill.vessel_ml <= build.fill.vessel_limit_ml
-            assert build.fill.filled_ml > 0.7 * build.fill.line_ml, build.title
+            # A drink of powders keeps its scoops with little ice, and hot: it stands lower at the same
+            # strength.
+            least = 0.7 if ice in ("regular", "extra") else 0.6
+            assert build.fill.filled_ml > least * build.fill.line_ml, (build.title, ice, sugar)
             built += 1
     assert built > 1000
 

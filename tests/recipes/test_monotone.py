@@ -6,12 +6,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from recipes.book import Book
+from recipes.kitchen import ROOM_STEP_ML, kitchen
 from recipes.model import HOT, Build, Line, Refusal
 from recipes.modifiers import LEAST_DISSOLVING_ML
+from recipes.proof.checks import sweet_step_g
 from recipes.reader import read_book
 from recipes.resolve import resolve
 from tests.recipes.cases import DEMO, FINE, MILKY, T6, bar
@@ -26,10 +28,10 @@ BOOKS = {
 
 
 @st.composite
-def drawn(draw: st.DrawFn) -> tuple[Book, Line]:
-    """A book and any of its lines."""
-    book = BOOKS[draw(st.sampled_from(sorted(BOOKS)))]
-    return book, draw(lines_of(book))
+def drawn(draw: st.DrawFn) -> tuple[str, Line]:
+    """A book by its name, and any of its lines."""
+    name = draw(st.sampled_from(sorted(BOOKS)))
+    return name, draw(lines_of(BOOKS[name]))
 
 
 def along(book: Book, line: Line, field: str, values: Sequence[int | str]) -> list[Build]:
@@ -45,19 +47,22 @@ def along(book: Book, line: Line, field: str, values: Sequence[int | str]) -> li
 
 @settings(max_examples=150, deadline=None)
 @given(drawn())
-def test_more_sugar_is_never_less_sweet(drawn: tuple[Book, Line]) -> None:
-    book, line = drawn
+def test_more_sugar_is_never_less_sweet(drawn: tuple[str, Line]) -> None:
+    book, line = BOOKS[drawn[0]], drawn[1]
+    """To half a step of the sweetener's tool, which is what it tells apart: two levels may be as many strokes
+    in drinks that the other tools make a little larger or smaller. A stroke more is always sweeter."""
     builds = along(book, line, "sugar", sorted(book.drinks[line.drink].sugars))
-    sweet = [build.balance.added_brix for build in builds]
-    assert sweet == sorted(sweet)
+    for less, more in pairwise(builds):
+        half_bx = 100 * sweet_step_g(book, line.drink) / 2 / more.balance.liquid_g
+        assert more.balance.added_brix >= less.balance.added_brix - half_bx
 
 
 @settings(max_examples=100, deadline=None)
 @given(drawn())
-def test_more_ice_is_never_warmer(drawn: tuple[Book, Line]) -> None:
+def test_more_ice_is_never_warmer(drawn: tuple[str, Line]) -> None:
     """Cubes are whole: a level up may have as many, where a small cup has no room for one more. Whole
     millilitres of warm tea leave a quarter of a degree, which the proof allows too; a house choice."""
-    book, line = drawn
+    book, line = BOOKS[drawn[0]], drawn[1]
     levels = [ice for ice in book.drinks[line.drink].ices if ice != HOT]
     levels.sort(key=lambda ice: book.ices[ice].factor)
     for less, more in pairwise(along(book, line, "ice", levels)):
@@ -67,8 +72,8 @@ def test_more_ice_is_never_warmer(drawn: tuple[Book, Line]) -> None:
 
 @settings(max_examples=100, deadline=None)
 @given(drawn())
-def test_more_shots_are_never_less_caffeine(drawn: tuple[Book, Line]) -> None:
-    book, line = drawn
+def test_more_shots_are_never_less_caffeine(drawn: tuple[str, Line]) -> None:
+    book, line = BOOKS[drawn[0]], drawn[1]
     caffeine = [
         build.balance.caffeine_mg
         for build in along(book, line, "shots", range(book.drinks[line.drink].shots + 1))
@@ -76,15 +81,27 @@ def test_more_shots_are_never_less_caffeine(drawn: tuple[Book, Line]) -> None:
     assert caffeine == sorted(caffeine)
 
 
+SHOTS_LESS_ICE = [
+    Line(drink, "large", 100, "less")
+    for drink in ("taro_milk_tea", "almond_milk_tea", "black_sesame_milk_tea")
+]
+"""Lines whose first shot once cost a paying customer 35 to 45 ml: rounded apart, not meant."""
+
+
 @settings(max_examples=150, deadline=None)
 @given(drawn())
-def test_more_shots_are_never_less_drink(drawn: tuple[Book, Line]) -> None:
+@example(("demo", SHOTS_LESS_ICE[0]))
+@example(("demo", SHOTS_LESS_ICE[1]))
+@example(("demo", SHOTS_LESS_ICE[2]))
+def test_more_shots_are_never_less_drink(drawn: tuple[str, Line]) -> None:
     """A shot takes its room once: from the dissolving water, then from what the recipe says, then from the
-    head room. Before anything melts a plain cup holds as much as before, less the sip of water that is not
-    worth pouring and what a cube, a jug and a scoop round."""
-    book, line = drawn
-    builds = along(book, replace(line, toppings=()), "shots", range(book.drinks[line.drink].shots + 1))
-    for fewer, more in pairwise(builds):
-        slack = LEAST_DISSOLVING_ML + book.tools["cube"].unit_ml
-        assert more.fill.vessel_ml >= fewer.fill.vessel_ml - slack
-        assert more.fill.filled_ml >= fewer.fill.filled_ml - slack
+    head room. What is aimed at never falls by more than the sip of water that is not worth pouring; what is
+    measured, by no more than that and a step of the room."""
+    book, line = BOOKS[drawn[0]], replace(drawn[1], toppings=())
+    shots = range(book.drinks[line.drink].shots + 1)
+    aims = [kitchen(book, replace(line, shots=number)) for number in shots]
+    stands = [each.aim(each.line_ml).settled.filled_ml for each in aims]
+    for fewer_ml, more_ml in pairwise(stands):
+        assert more_ml >= fewer_ml - LEAST_DISSOLVING_ML
+    for fewer, more in pairwise(along(book, line, "shots", shots)):
+        assert more.fill.filled_ml >= fewer.fill.filled_ml - LEAST_DISSOLVING_ML - ROOM_STEP_ML - 0.01

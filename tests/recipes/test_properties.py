@@ -80,7 +80,10 @@ def test_mass_put_in_is_mass_in_the_cup(line: Line) -> None:
         for step in build.steps
         if step.amount and step.ingredient and kinds[step.ingredient] != "topping"
     )
-    assert build.balance.liquid_g + build.balance.ice_left_g == pytest.approx(put_in, abs=0.01)
+    # Steam stays in what it warms: 9.9 to 10.4 % of milk, soy and oat from 4 to 65 °C (IAPWS-IF97, 0.95 dry).
+    steamed = sum(step.amount.mass_g for step in build.steps if step.amount and step.action == "steam")
+    in_the_cup = build.balance.liquid_g + build.balance.ice_left_g
+    assert put_in + 0.096 * steamed - 0.01 <= in_the_cup <= put_in + 0.107 * steamed + 0.01
 
 
 @settings(max_examples=100, deadline=None)

@@ -11,23 +11,16 @@ from pathlib import Path
 import pytest
 
 from recipes.book import Book
+from recipes.faults import BookRefused
 from recipes.lines import complete
 from recipes.model import Build, Line, Refusal, ToppingChoice
 from recipes.resolve import resolve
-from tests.recipes.cases import PANTRY, T6, bar, entry
+from tests.recipes.cases import MILKY, PANTRY, SHOP, T6, bar, entry
 
 
 def count(build: Build, ingredient: str) -> float:
     """How much of an ingredient a build asks for, in its tool's units; 0 when it has none."""
     return sum(step.amount.count for step in build.steps if step.ingredient == ingredient and step.amount)
-
-
-MILKY = T6.replace("hot = true", 'hot = true\nmilks = ["whole", "oat"]').replace(
-    '[[steps]]\nstation = "shake"',
-    '[[steps]]\nstation = "tea"\ndo = "pour"\nwhat = "milk"\namount = "40 ml"\nrole = "milk"\n'
-    '[[steps]]\nstation = "shake"',
-    1,
-)
 
 
 @pytest.mark.parametrize(
@@ -88,11 +81,28 @@ def test_another_milk_goes_in_at_the_same_volume_with_its_own_allergens() -> Non
     assert (whole.allergens, oat.allergens) == (("milk",), ("oats (gluten)",))
 
 
-def test_milk_goes_in_hot_in_a_hot_drink() -> None:
+def test_milk_in_a_hot_drink_is_steamed_and_says_how_warm() -> None:
+    """40 ml at 1.031 g/ml, 41.24 g, steamed from 4 to 65 °C. This bar's milk is as heavy as milk and warms
+    like water, 4.18 J/(g K) at 30 °C: 41.24 x 4.18 x 61 = 10.5 kJ from steam of 2601 J/g that ends as water
+    of 272 J/g (2.2 bar, 0.95 dry; IAPWS-IF97) are 4.5 g of water."""
     book = bar(MILKY)
-    cold_milk = bar(MILKY, pantry=PANTRY.replace('hot = "65 °C"\n', ""))
-    hot, less_hot = (resolve(each, complete(each, "it", ice="hot")) for each in (book, cold_milk))
-    assert hot.balance.temperature_c > less_hot.balance.temperature_c + 3
+    build = resolve(book, complete(book, "it", ice="hot"))
+    step = next(step for step in build.steps if step.ingredient == "milk")
+    assert (step.action, step.celsius) == ("steam", 65)
+    assert step.text == "Steam 40 ml of whole milk to 65 °C, pour it in"
+    put_in = sum(each.amount.mass_g for each in build.steps if each.amount)
+    assert build.balance.liquid_g - put_in == pytest.approx(4.5, abs=0.1)
+
+
+def test_without_a_step_that_heats_it_nothing_is_warmer_than_it_stands() -> None:
+    unheated = MILKY.replace('do = "steam"', 'do = "pour"')
+    with pytest.raises(BookRefused, match="'milk' stands at 4 °C and is meant to be 65 °C") as refused:
+        bar(unheated)
+    fault = refused.value.faults[0]
+    assert (fault.file, fault.key) == ("drinks/it.toml", "steps.8.do")
+    assert 'do = "steam" or "heat"' in fault.accepted
+    with pytest.raises(BookRefused, match="steam needs to know how warm 'milk' shall be"):
+        bar(MILKY, pantry=PANTRY.replace('hot = "65 °C"\n', ""))
 
 
 def test_what_may_be_left_out_is_left_out(powder_bar: Book) -> None:
@@ -161,19 +171,34 @@ def test_more_than_200_mg_at_once_is_told(powder_bar: Book) -> None:
     assert not any("200 mg" in caution for caution in one.cautions)
 
 
-def test_what_is_off_beyond_the_tolerance_is_told(powder_bar: Book) -> None:
-    """A small wants 1.5 strokes and the pump gives 1 or 2: the drink is off, and a little larger for it."""
+def test_half_a_stroke_goes_up_and_is_what_the_pump_can_tell_apart(powder_bar: Book) -> None:
+    """A small wants 1.5 strokes: 2, a third too much in the drink as wanted, and nothing to tell anybody."""
     small = resolve(powder_bar, complete(powder_bar, "it", size="small"))
     worst = small.errors[0]
     assert worst.ingredient == "fructose"
-    assert 15 < worst.error_pct < 100 / 3  # 2 for 1.5 would be a third too much in the drink as wanted
-    told = f"Liquid fructose: {worst.error_pct:.0f} % more than the recipe, as near as the pump measures"
-    assert told in small.notes
+    assert 25 < worst.error_pct < 100 / 3 + 0.1
+    assert worst.tolerance_pct == pytest.approx(100 * 3.5 * 1.37 / worst.wanted_g, rel=1e-3)
+    assert not any("than the recipe" in note for note in small.notes)
     amount = next(step.amount for step in small.steps if step.ingredient == "fructose")
     assert amount is not None
     assert (amount.count, amount.error_pct) == (2, worst.error_pct)
     assert amount.mass_g / amount.volume_ml * amount.wanted_ml == pytest.approx(worst.wanted_g, rel=1e-4)
-    usual = resolve(powder_bar, complete(powder_bar, "it"))
+
+
+def test_what_is_off_beyond_the_tolerance_is_told() -> None:
+    """A large wants one and a half of the reference's single scoop, and the scoop takes whole ones: 1 or 2,
+    at least 15 % off however the rest bends."""
+    whole = SHOP.replace('holds = "18 ml"\nsmallest = "1/2"', 'holds = "18 ml"\nsmallest = "1"')
+    one = T6.replace('what = "powder"\namount = "2 scoops"', 'what = "powder"\namount = "1 scoop"')
+    book = bar(one, shop=whole)
+    build = resolve(book, complete(book, "it", size="large"))
+    worst = build.errors[0]
+    assert worst.ingredient == "powder"
+    assert abs(worst.error_pct) > 15
+    more = "more" if worst.error_pct > 0 else "less"
+    told = f"Taro powder: {abs(worst.error_pct):.0f} % {more} than the recipe"
+    assert f"{told}, as near as the level scoop measures" in build.notes
+    usual = resolve(book, complete(book, "it"))
     assert usual.score == 0
     assert {error.error_pct for error in usual.errors} == {0}
     assert not any("than the recipe" in note for note in usual.notes)

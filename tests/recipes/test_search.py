@@ -7,7 +7,7 @@ import pytest
 from recipes.book import Book
 from recipes.kitchen import Kitchen
 from recipes.lines import complete
-from recipes.search import Limits, search
+from recipes.search import Efforts, Limits, search
 from tests.recipes.brute import brute, score
 from tests.recipes.cases import SHOP, T6, bar
 
@@ -51,7 +51,7 @@ def _holds(book: Book, case: Case) -> None:
     kitchen = Kitchen(book, complete(book, drink, size, sugar, ice, shots, (), milk, without))
     limits = Limits(kitchen.line_ml * share, kitchen.vessel_ml)
     target = kitchen.aim(limits.room_ml)
-    choice = search(kitchen.plan, target, limits, book.taste)
+    choice = search(kitchen.plan, target, limits, book.taste, Efforts(book.hands))
     assert choice is not None
     chosen = dict(zip(kitchen.plan.parts, choice.amounts, strict=True))
     if kitchen.plan.top_up is not None:
