@@ -332,12 +332,12 @@ class Taste:
     is held to the nearest step of its tool anyway, and nothing else shall bend for what a stroke rounds."""
 
     part: float = 1.0
-    sweetener: float = 0.1
+    sweetener: float = 0.05
     milk: float = 1.0
-    water: float = 0.2
+    water: float = 0.1
     ice: float = 0.3
-    top_up: float = 0.05
-    fill: float = 2.0
+    top_up: float = 0.025
+    fill: float = 0.6
 
 
 class Memory:

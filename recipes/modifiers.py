@@ -189,7 +189,10 @@ def _gives_way(
     shots_ml = line.shots * book.tools[book.shot.tool].unit_ml
     whisked = any(step.action == "whisk" for step in steps)
     dissolving = [place for place, step in enumerate(steps) if step.role == "dissolve" and not whisked]
-    replaced = [place for place, step in enumerate(steps) if step.ingredient == drink.shot_replaces]
+    replaced = [
+        place for place, step in enumerate(steps)
+        if step.ingredient is not None and step.ingredient == drink.shot_replaces
+    ]  # fmt: skip
     for place in (*dissolving, *replaced) if shots_ml else ():
         amount = amounts[place]
         if amount is not None and place not in found:

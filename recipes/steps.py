@@ -69,7 +69,7 @@ def _drink(book: Book, made: Made) -> list[_Draft]:
     if plan.shots is not None:
         shot = _shots(book, amounts[id(plan.shots)], plan.line.shots, bool(stirs))
         moved = [replace(stir, station=book.shot.station) for stir in stirs]
-        _insert(book, drafts, [shot, *moved])
+        _insert(book, drafts, [shot, *moved], first=bool(stirs))
     if top_up is not None and plan.drink.top_up is not None:
         _insert(book, drafts, _top_up(plan.drink.top_up.station, top_up))
     return _into(book, made, drafts)
@@ -196,13 +196,14 @@ def _top_up(station: str, dose: Dose) -> list[_Draft]:
     ]
 
 
-def _insert(book: Book, drafts: list[_Draft], new: list[_Draft]) -> None:
-    """Put steps where their station comes in the counter's order: after what goes in, before the stirring."""
+def _insert(book: Book, drafts: list[_Draft], new: list[_Draft], first: bool = False) -> None:
+    """Put steps where their station comes in the counter's order: after what goes in there, before the stirring;
+    or ``first`` of all that is done there, as a shot that is poured on the powder."""
     order = {station: place for place, station in enumerate(book.stations)}
     here = order[new[0].station]
     place = sum(order[draft.station] < here for draft in drafts)
     for later, draft in enumerate(drafts[place:], place + 1):
-        if order[draft.station] == here and draft.part is not None:
+        if not first and order[draft.station] == here and draft.part is not None:
             place = later
     drafts[place:place] = new
 
