@@ -10,7 +10,7 @@ export PATH := $(CURDIR)/$(BIN):$(PATH)
 
 SCREENS := $(shell find display/src -type f 2>/dev/null) display/index.html display/vite.config.ts display/tsconfig.json
 
-.PHONY: run test check unit bench pictures wire lock format clean
+.PHONY: run test check unit explore bench pictures wire lock format clean
 .DEFAULT_GOAL := run
 
 run: $(VENV)/.run $(VENV)/.program display/dist/.built
@@ -31,6 +31,11 @@ unit: $(VENV)/.test $(VENV)/.program display/dist/.built
 	npm --prefix display run --silent test
 	$(call say,Testing recipes and service and the screens in a browser)
 	LEVELSCOOP_BROWSER="$$($(BIN)/python -m tests.browser.provide)" $(BIN)/python -m pytest $(PYTEST)
+
+# Every property test with fresh seeds, N rounds of them; SEED=… draws a round again.
+N ?= 1
+explore: $(VENV)/.test $(VENV)/.program
+	@$(BIN)/python -m tests.explore $(N) "$(SEED)" $(PYTEST)
 
 # Figures, each as a ratio to a floor taken in the same run.
 bench: $(VENV)/.test $(VENV)/.program display/dist/.built
