@@ -17,8 +17,9 @@ from service.edges.api import make_app
 from service.edges.book_reading import Reader
 from service.edges.book_shelf import BookShelf, BookWatch
 from service.edges.clock import doubt, now_ms
-from service.edges.data_folder import DataFolder, FolderHeld
+from service.edges.data_folder import DataFolder, FolderHeld, FolderUnusable
 from service.edges.desk import Desk, make_desk
+from service.edges.greeting import greeting
 from service.edges.guard import SameOrigin
 from service.edges.journal_redis import RedisJournal, client
 from service.edges.listener import CannotListen, address_of, listen, own_names
@@ -72,7 +73,15 @@ def serve(settings: Settings) -> int:
     try:
         with ExitStack() as stack:
             return _serve(settings, stack)
-    except (CannotListen, CannotStart, FolderHeld, RedisFailed, Damaged, Unavailable) as refusal:
+    except (
+        CannotListen,
+        CannotStart,
+        FolderHeld,
+        FolderUnusable,
+        RedisFailed,
+        Damaged,
+        Unavailable,
+    ) as refusal:
         print(refusal, file=sys.stderr)
         return 1
 
@@ -116,7 +125,7 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
     server = WSGIServer(listener, app, log=None, error_log=LOG, handler_class=Handler)
     server.start()
     stack.callback(server.stop, timeout=CLOSE_S)
-    _tell_addresses(address)
+    print(*greeting(address, listener.getsockname()[0], settings), sep="\n", flush=True)
     stop.wait()
     return 1 if ending else 0
 
@@ -205,10 +214,3 @@ def _patiently(act: Callable[[], None]) -> None:
             sleep(0.1)
         else:
             return
-
-
-def _tell_addresses(address: str) -> None:
-    screens = (("register", "register"), ("bar", "bar"), ("hand-off", "hand-off"), ("times", "times"))
-    for name, path in screens:
-        print(f"{name:<9} {address}/{path}")
-    print("Orders can be rung in. Stop with Ctrl-C.", flush=True)

@@ -95,7 +95,10 @@ class RedisChild:
             self.socket = Path(self._private) / "redis.sock"
         stop_orphan(self._folder)
         self._refuse_newer_files()
-        self._launch()
+        try:
+            self._launch()
+        except OSError as error:
+            raise RedisFailed(f"The journal's server cannot be started in {self._folder}: {error}") from error
         self._guard = threading.Thread(target=self._keep_running, name="redis guard", daemon=True)
         self._guard.start()
 

@@ -15,11 +15,11 @@ from typing import Any, cast
 import pytest
 from redis.exceptions import RedisError
 
-from service.edges.data_folder import DataFolder, FolderHeld
+from service.edges.data_folder import DataFolder, FolderHeld, FolderUnusable
 from service.edges.journal_redis import client
 from service.edges.listener import CannotListen, address_of, listen
 from service.edges.redis_child import RedisChild, RedisFailed, find_server
-from tests.service.child import until
+from tests.service.child import Service, until
 
 pytestmark = pytest.mark.redis
 
@@ -127,6 +127,29 @@ def test_a_held_folder_names_its_holder_and_is_free_after(tmp_path: Path) -> Non
         DataFolder(tmp_path, "http://127.0.0.1:2").__enter__()
     with DataFolder(tmp_path, "http://127.0.0.1:2"):
         pass
+
+
+def test_a_folder_that_cannot_be_used_is_refused_in_a_sentence(tmp_path: Path) -> None:
+    """A file; a folder in a file; where the system takes no new folders; where nothing can be written."""
+    (tmp_path / "file").touch()
+    (tmp_path / "folder" / "lock").mkdir(parents=True)
+    for path, why in (
+        (tmp_path / "file", "File exists"),
+        (tmp_path / "file" / "data", "Not a directory"),
+        (Path("/proc/data"), "No such file or directory"),
+        (tmp_path / "folder", "Is a directory at .*lock"),
+    ):
+        with pytest.raises(FolderUnusable, match=rf"^DATA_DIR is '{path}', which cannot be used \({why}"):
+            DataFolder(path, "http://x").__enter__()
+
+
+def test_the_program_says_so_in_that_sentence(tmp_path: Path) -> None:
+    (tmp_path / "data").touch()
+    service = Service(tmp_path / "data")
+    service.launch()
+    assert service.process.wait(60) == 1
+    assert service.said().startswith(f"DATA_DIR is '{tmp_path / 'data'}', which cannot be used (File exists)")
+    assert service.said().count("\n") == 1
 
 
 def test_the_lock_goes_with_a_killed_process(tmp_path: Path) -> None:
