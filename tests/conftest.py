@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import os
 
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
-# No deadlines: how long a machine takes for an example is no property of ours.
-settings.register_profile("steady", derandomize=True, deadline=None)
-settings.register_profile("explore", derandomize=False, deadline=None, max_examples=1000, print_blob=True)
+# How long a machine takes for an example is no property of ours.
+UNTIMED = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("steady", UNTIMED, derandomize=True)
+settings.register_profile("explore", UNTIMED, derandomize=False, max_examples=1000, print_blob=True)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))

@@ -33,7 +33,8 @@ def read_texts(folder: Path) -> dict[str, str]:
         try:
             handle = os.open(folder / name, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
             with os.fdopen(handle, "rb") as file:
-                found[name] = file.read(MOST_BYTES + 1).decode().replace("\r\n", "\n")
+                # As the reader takes them, or the version would be another one.
+                found[name] = file.read(MOST_BYTES + 1).decode("utf-8-sig").replace("\r\n", "\n")
         except (OSError, UnicodeDecodeError):
             continue
     return found

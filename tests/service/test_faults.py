@@ -89,7 +89,7 @@ def check_journal(socket: Path, orders: int) -> None:
     assert sum(record.record.kind == "rung-in" for record in records) == orders
 
 
-@pytest.mark.timeout(400)
+@pytest.mark.timeout(1200)
 def test_the_service_killed_thirty_times(tmp_path: Path) -> None:
     chance = random.Random(1)
     with Service(tmp_path / "data") as service:
@@ -105,7 +105,7 @@ def test_the_service_killed_thirty_times(tmp_path: Path) -> None:
         check_journal(service.data / "redis.sock", len(registers.receipts))
 
 
-@pytest.mark.timeout(400)
+@pytest.mark.timeout(1200)
 def test_redis_killed_thirty_times(tmp_path: Path) -> None:
     chance = random.Random(2)
     with Service(tmp_path / "data") as service:
