@@ -128,7 +128,7 @@ def test_the_plan_of_a_save_that_is_none_is_told_and_changes_nothing(folder: Pat
             "base_version": version_now,
             "anyway": False,
         }
-        status, answer = service.call("POST", "/api/owner/save", body, timeout=60)
+        status, answer = service.call("POST", "/api/owner/save", body)
         assert (status, answer["type"]) == (503, "/problems/book-not-writable"), answer
         assert PLAN in answer["detail"]
         assert service.get("/api/owner/book")["version"] == version_now

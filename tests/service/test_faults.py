@@ -304,7 +304,6 @@ def test_redis_paused_and_every_command_says_so_in_time(tmp_path: Path) -> None:
         answers: list[tuple[int, str]] = []
 
         def command(act: Callable[[], tuple[int, Any]]) -> None:
-            # Whoever asks waits for 5 s and no longer (Service.call), as a register would.
             status, answer = act()
             answers.append((status, answer["type"]))
 
