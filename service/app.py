@@ -12,11 +12,14 @@ from time import monotonic
 from flask import Flask
 
 from service.edges import pages
+from service.edges.apart import Apart
 from service.edges.api import make_app
+from service.edges.book_reading import Reader
 from service.edges.book_shelf import BookShelf, BookWatch
 from service.edges.clock import doubt, now_ms
-from service.edges.data_folder import DataFolder, FolderHeld
+from service.edges.data_folder import DataFolder, FolderHeld, FolderUnusable
 from service.edges.desk import Desk, make_desk
+from service.edges.greeting import greeting
 from service.edges.guard import SameOrigin
 from service.edges.journal_redis import RedisJournal, client
 from service.edges.listener import CannotListen, address_of, listen, own_names
@@ -70,7 +73,15 @@ def serve(settings: Settings) -> int:
     try:
         with ExitStack() as stack:
             return _serve(settings, stack)
-    except (CannotListen, CannotStart, FolderHeld, RedisFailed, Damaged, Unavailable) as refusal:
+    except (
+        CannotListen,
+        CannotStart,
+        FolderHeld,
+        FolderUnusable,
+        RedisFailed,
+        Damaged,
+        Unavailable,
+    ) as refusal:
         print(refusal, file=sys.stderr)
         return 1
 
@@ -92,25 +103,29 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
         signal_handler(sign, stop.set)
 
     listener = stack.enter_context(listen(settings.host, settings.port))
+    apart = Apart(preload="service.edges.book_reading")
+    stack.callback(apart.close)
+    apart.warm()
     address = address_of(listener)
     journal = _journal(settings, address, stack)
-    desk = make_desk(journal, BookShelf(settings.book, journal), now_ms, on_damage)
+    desk = make_desk(journal, BookShelf(settings.book, journal, Reader(apart)), now_ms, on_damage)
     owner = OwnerDesk(desk, settings.book, settings.data_dir, CALM_S)
     stack.callback(owner.close)
     names = own_names(settings.host, settings.hosts)
     app, _ = web(desk, "gevent", owner=owner, owner_anywhere=settings.owner_anywhere, names=names)
     watch = BookWatch(desk.shelf, owner.folder_changed)
-    open_desk(desk, owner.open_folder)
+    unread = open_at_once(desk, owner)
     desk.fold.listen(log_moved)
 
     desk.follower.start()
     stack.callback(desk.follower.stop)
-    watch.start()
+    watch.start(unread)
     stack.callback(watch.stop)
+    stack.callback(apart.close)  # before the watch is waited for: it may be in the middle of a book
     server = WSGIServer(listener, app, log=None, error_log=LOG, handler_class=Handler)
     server.start()
     stack.callback(server.stop, timeout=CLOSE_S)
-    _tell_addresses(address)
+    print(*greeting(address, listener.getsockname()[0], settings), sep="\n", flush=True)
     stop.wait()
     return 1 if ending else 0
 
@@ -129,6 +144,23 @@ def _journal(settings: Settings, address: str, stack: ExitStack) -> RedisJournal
     stack.callback(commands.close)
     stack.callback(blocking.close)
     return RedisJournal(commands, blocking, settings.store)
+
+
+def open_at_once(desk: Desk, owner: OwnerDesk) -> bool:
+    """Open a desk with the book that was in force last; whether the folder is still to be read.
+
+    A folder that takes long to read, or cannot be read, so keeps nobody waiting. Without such a book the
+    folder's is read first. Raises as open_desk does.
+    """
+    unread = False
+
+    def open_folder() -> bool:
+        nonlocal unread
+        unread = desk.book() is not None
+        return unread or owner.open_folder()
+
+    open_desk(desk, open_folder)
+    return unread
 
 
 def open_desk(desk: Desk, open_folder: Callable[[], bool] | None = None) -> None:
@@ -182,10 +214,3 @@ def _patiently(act: Callable[[], None]) -> None:
             sleep(0.1)
         else:
             return
-
-
-def _tell_addresses(address: str) -> None:
-    screens = (("register", "register"), ("bar", "bar"), ("hand-off", "hand-off"), ("times", "times"))
-    for name, path in screens:
-        print(f"{name:<9} {address}/{path}")
-    print("Orders can be rung in. Stop with Ctrl-C.", flush=True)

@@ -4,12 +4,24 @@ from __future__ import annotations
 
 import fcntl
 import os
+from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
 
 
 class FolderHeld(Exception):
     """Another service runs on the folder; the text says which."""
+
+
+class FolderUnusable(Exception):
+    """The folder cannot be made or written; the text says which and why."""
+
+    def __init__(self, path: Path, error: OSError) -> None:
+        place = f" at {error.filename}" if error.filename not in (None, str(path)) else ""
+        super().__init__(
+            f"DATA_DIR is {str(path)!r}, which cannot be used ({error.strerror or error}{place}): accepted "
+            "is a folder that can be written, or the name of a new one."
+        )
 
 
 class DataFolder:
@@ -25,9 +37,12 @@ class DataFolder:
         self._lock = path / "lock"
 
     def __enter__(self) -> DataFolder:
-        self.path.mkdir(mode=0o700, parents=True, exist_ok=True)
-        self.path.chmod(0o700)
-        self._file = self._lock.open("a+", encoding="utf-8")
+        try:
+            self.path.mkdir(mode=0o700, parents=True, exist_ok=True)
+            self.path.chmod(0o700)
+            self._file = self._lock.open("a+", encoding="utf-8")
+        except OSError as error:
+            raise FolderUnusable(self.path, error) from error
         try:
             fcntl.flock(self._file, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError:
@@ -38,13 +53,19 @@ class DataFolder:
                 f"The data folder {self.path} is in use by {holder}. Stop that one first, "
                 "or choose another folder with DATA_DIR."
             ) from None
-        self._file.truncate(0)
-        self._file.write(f"process {os.getpid()}, at {self._address}\n")
-        self._file.flush()
+        try:
+            self._file.truncate(0)
+            self._file.write(f"process {os.getpid()}, at {self._address}\n")
+            self._file.flush()
+        except OSError as error:
+            with suppress(OSError):
+                self._file.close()
+            raise FolderUnusable(self.path, error) from error
         return self
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        self._file.truncate(0)
-        self._file.close()
+        with suppress(OSError):  # on a disk that has gone bad meanwhile
+            self._file.truncate(0)
+            self._file.close()

@@ -41,10 +41,11 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         texts = owner.texts()
         before = _before(owner)
 
+        after, faults = owner.edited(texts, asked.edits)
+        if after is None:
+            return answer_message(trial.refused(faults))
+
         def work() -> wire_owner.Trial:
-            after, faults = trial.edited_book(texts, asked.edits)
-            if after is None:
-                return trial.refused(faults)
             told = trial.trial(before, after, asked.line)
             return told.model_copy(update={"menu": menu(after.version, after, [], None)})
 
@@ -54,10 +55,10 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         asked = request_message(wire_owner.BrandIn)
         texts = owner.texts()
         before = owner.folder_book()
+        weighing, density, edits = aside(lambda: brands.brand(before, asked))
+        after, faults = owner.edited(texts, edits)
 
         def work() -> wire_owner.Brand:
-            weighing, density, edits = brands.brand(before, asked)
-            after, faults = trial.edited_book(texts, edits)
             return wire_owner.Brand(
                 weighing=weighing,
                 density_before=before.pantry[asked.ingredient].density,

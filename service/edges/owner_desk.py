@@ -14,24 +14,30 @@ from typing import Literal
 
 from recipes.book import Book
 from recipes.faults import BookRefused, Fault
-from recipes.reader import parse_book, version
+from recipes.reader import version
 from service import wire_owner
 from service.core.bar.commands import OpenBook
 from service.edges.desk import Desk
 from service.edges.log import LOG
 from service.edges.owner_aside import aside
-from service.edges.owner_files import read_texts, recover, write_texts
+from service.edges.owner_files import PlanDamaged, read_texts, recover, write_texts
 from service.edges.owner_prover import Prover
 from service.edges.owner_records import OwnerRecords, VersionRecord
 from service.journal import Unavailable
 from service.owner.catalogue import told as shapes_told
 from service.owner.edits import apply, changed
 from service.owner.forms import forms
-from service.owner.trial import told
+from service.owner.trial import edited_book, told
+from service.wire import BookFault
 
 NEEDS_WORD = "The proof of book %s does not hold: see why, or open it by your word, at /owner/proof"
 
 Standing = Literal["open", "proving", "draft"]
+
+
+def _applied(texts: Mapping[str, str], edits: Sequence[wire_owner.Edit]) -> Mapping[str, str]:
+    """The texts after these edits. Each takes about 30 ms, and there may be hundreds."""
+    return aside(lambda: apply(texts, edits))
 
 
 class BaseChanged(Exception):
@@ -54,9 +60,11 @@ class OwnerDesk:
         self.records = OwnerRecords(data / "owner")
         self.prover = Prover(data / "owner" / "proofs")
         self._lock = threading.RLock()
-        self._book: Book | None = None
+        self._reading = threading.RLock()
+        self._read: tuple[str, Book | BookRefused] | None = None
         self._waiting: threading.Timer | None = None
         self._calm_s = calm_s
+        self._met = False
         self._forms = ("", wire_owner.Forms(files=[], sources=[]))
         desk.builds.doubted = self.doubted
 
@@ -82,11 +90,27 @@ class OwnerDesk:
 
     def folder_book(self) -> Book:
         """The folder's book. Raises BookRefused."""
-        with self._lock:
-            texts = self.texts()
-            if self._book is None or self._book.version != version(texts):
-                self._book = parse_book(texts)
-            return self._book
+        return self._parse(self.texts())
+
+    def _parse(self, texts: Mapping[str, str]) -> Book:
+        """The book in these texts, read once however often it is asked for. Raises BookRefused."""
+        wanted = version(texts)
+        with self._reading:
+            if self._read is None or self._read[0] != wanted:
+                try:
+                    self._read = wanted, self.desk.shelf.reader.files(texts)
+                except BookRefused as refused:
+                    self._read = wanted, refused
+            found = self._read[1]
+        if isinstance(found, BookRefused):
+            raise BookRefused(found.faults)
+        return found
+
+    def edited(
+        self, texts: Mapping[str, str], edits: Sequence[wire_owner.Edit]
+    ) -> tuple[Book | None, list[BookFault]]:
+        """The book that these edits would make of these texts, or its faults."""
+        return edited_book(texts, edits, _applied, self.desk.shelf.reader.files)
 
     def workbook(self) -> wire_owner.Workbook:
         """The folder's book as forms. May raise Unavailable."""
@@ -124,7 +148,7 @@ class OwnerDesk:
             texts = self.texts()
             if version(texts) != base:
                 raise BaseChanged(version(texts), self._differs(base, texts))
-            return self._write(texts, apply(texts, edits), note, "bench", anyway)
+            return self._write(texts, _applied(texts, edits), note, "bench", anyway)
 
     def roll_back(self, to: str, note: str) -> wire_owner.Saved:
         """Write an earlier version's files back. Raises LookupError, BookRefused, OSError, Unavailable."""
@@ -140,7 +164,7 @@ class OwnerDesk:
             texts = self.texts()
             if version(texts) != wanted:
                 raise BaseChanged(version(texts), self._differs(wanted, texts))
-            book = parse_book(texts)
+            book = self._parse(texts)
             if note:
                 self._record(book.version, note, "bench", ())
             return self._saved(book, (), anyway=True)
@@ -153,7 +177,7 @@ class OwnerDesk:
         by: Literal["bench", "roll-back"],
         anyway: bool,
     ) -> wire_owner.Saved:
-        book = parse_book(after)
+        book = self._parse(after)
         files = changed(before, after)
         self.desk.shelf.keep(book)
         if files:
@@ -193,6 +217,7 @@ class OwnerDesk:
                 return False
             self._note(book)
             self.consider(book, after_s=self._calm_s)
+            self._met = True
             return True
 
     def _note(self, book: Book) -> None:
@@ -205,15 +230,22 @@ class OwnerDesk:
         """Look at the folder after somebody wrote there; False when to be tried again."""
         try:
             with self._lock:
-                recover(self.folder)
-                book = self.desk.shelf.read_folder()
+                try:
+                    recover(self.folder)
+                except PlanDamaged as damaged:
+                    LOG.error("%s", damaged)
+            # Not under the lock: reading may take its time, and the owner's pages go on meanwhile.
+            book = self.desk.shelf.read_folder()
             if book is None:
                 for fault in self.desk.shelf.faults:
                     LOG.error("%s", fault)
                 LOG.error("The book is refused; the last good one goes on serving.")
                 return True
+            if self.folder_version() != book.version:
+                return False  # It was written to while it was read.
             self._note(book)
-            self.consider(book)
+            self.consider(book, after_s=0.0 if self._met else self._calm_s)
+            self._met = True
         except (Unavailable, OSError) as error:
             LOG.warning("the changed book waits: %s", error)
             return False

@@ -18,6 +18,13 @@ from service.owner.edits import is_book_file
 PLAN = ".saving.json"
 
 
+class PlanDamaged(OSError):
+    """The plan of a save is none of ours: those are written as a whole."""
+
+    def __init__(self, folder: Path) -> None:
+        super().__init__(f"{folder / PLAN} is not the plan of a save; look at it, and remove it")
+
+
 def read_texts(folder: Path) -> dict[str, str]:
     """The texts of a book's files as they stand, faulty or not; what is no plain UTF-8 file is left out."""
     names = [*SHARED, *(f"drinks/{path.name}" for path in sorted((folder / "drinks").glob("[!.]*.toml")))]
@@ -26,7 +33,8 @@ def read_texts(folder: Path) -> dict[str, str]:
         try:
             handle = os.open(folder / name, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
             with os.fdopen(handle, "rb") as file:
-                found[name] = file.read(MOST_BYTES + 1).decode().replace("\r\n", "\n")
+                # As the reader takes them, or the version would be another one.
+                found[name] = file.read(MOST_BYTES + 1).decode("utf-8-sig").replace("\r\n", "\n")
         except (OSError, UnicodeDecodeError):
             continue
     return found
@@ -51,11 +59,17 @@ def write_texts(
 
 
 def recover(folder: Path) -> bool:
-    """Carry an interrupted save out to its end; whether there was one. Raises OSError."""
+    """Carry an interrupted save out to its end; whether there was one. Raises OSError, PlanDamaged."""
     try:
         texts = json.loads((folder / PLAN).read_text("utf-8"))
     except FileNotFoundError:
         return False
+    except (ValueError, RecursionError) as error:
+        raise PlanDamaged(folder) from error
+    if not isinstance(texts, dict) or not all(
+        text is None or isinstance(text, str) for text in texts.values()
+    ):
+        raise PlanDamaged(folder)
     _carry_out(folder, {name: text for name, text in texts.items() if is_book_file(name)}, lambda name: None)
     return True
 

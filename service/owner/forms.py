@@ -11,6 +11,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import Item
 
+from recipes.reader import MOST_IN_LINE
 from recipes.reading.locate import line_of, locate
 from service.owner.catalogue import shape_name, shape_of, tables_in
 from service.owner.options import sources
@@ -37,9 +38,12 @@ def forms(texts: Mapping[str, str], wanted: Collection[str] | None = None) -> Fo
 
 
 def _data(text: str) -> Mapping[str, Any]:
+    """A file's tables; none where the reader will not have it, who then tells why."""
+    if any(len(line) > MOST_IN_LINE for line in text.split("\n")):
+        return {}
     try:
         return tomllib.loads(text, parse_float=Decimal)
-    except (tomllib.TOMLDecodeError, RecursionError, ValueError):
+    except (RecursionError, ValueError, ArithmeticError):
         return {}
 
 

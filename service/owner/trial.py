@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from recipes.book import Book
 from recipes.faults import BookRefused, Fault
@@ -18,10 +18,15 @@ from service.wire import BookFault, LineIn
 from service.wire_owner import Edit, Outcome, SizeOutcome, Trial
 
 
-def edited_book(files: Mapping[str, str], edits: Sequence[Edit]) -> tuple[Book | None, list[BookFault]]:
-    """The book after these edits, or its faults."""
+def edited_book(
+    files: Mapping[str, str],
+    edits: Sequence[Edit],
+    make: Callable[[Mapping[str, str], Sequence[Edit]], Mapping[str, str]] = apply,
+    read: Callable[[Mapping[str, str]], Book] = parse_book,
+) -> tuple[Book | None, list[BookFault]]:
+    """The book after these edits, or its faults. ``make`` and ``read`` say where the work is done."""
     try:
-        return parse_book(apply(files, edits)), []
+        return read(make(files, edits)), []
     except EditRefused as refused:
         return None, [told(refused.fault)]
     except BookRefused as refused:

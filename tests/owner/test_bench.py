@@ -109,6 +109,15 @@ def test_a_hand_written_change_opens_when_its_proof_holds(shop: OwnersShop) -> N
     assert shop.get("/api/book")["version"] == version(shop)
 
 
+def test_a_file_as_editors_of_other_systems_write_it_is_the_same_book(shop: OwnersShop) -> None:
+    """With a mark at its front and two characters at the end of each line, as the reader takes it too."""
+    before = version(shop)
+    text = "\ufeff" + GOOD.replace("\n", "\r\n")
+    (shop.folder / "drinks" / "iced.toml").write_text(text, "utf-8", newline="")
+    assert shop.owner.folder_changed(), "it is dealt with, and not looked at again and again"
+    assert version(shop) == before == shop.get("/api/book")["version"]
+
+
 def test_an_edit_of_another_version_is_a_conflict_that_names_the_files(shop: OwnersShop) -> None:
     old = version(shop)
     shop.save("3.60", ["prices", "small"])

@@ -106,7 +106,7 @@ class Service:
             return False
 
     def call(
-        self, method: str, path: str, body: object = None, key: str = "", timeout: float = 5.0
+        self, method: str, path: str, body: object = None, key: str = "", timeout: float = 30.0
     ) -> tuple[int, Any]:
         """Status and answer. OSError when there is no answer at all."""
         data = None if body is None else json.dumps(body).encode()

