@@ -14,7 +14,7 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from recipes.balance.energy import Factors
-from recipes.hands import HOUSE, MARK_ML, Hands, Measure, ToolKind
+from recipes.hands import HOUSE, Hands, Measure, ToolKind
 from recipes.model import Duration, Line
 
 RULES = "6"
@@ -78,8 +78,8 @@ class Tool:
 
     One unit holds ``unit_ml``; a hand can measure multiples of ``smallest`` units. A jug or jigger is
     read in millilitres (``unit_ml`` 1), up to ``reads_ml`` at once where the book says how much it holds, at
-    marks ``mark_ml`` apart. A unit of an ice scoop is told by the ice in it, without the air between.
-    """
+    marks ``mark_ml`` apart (``smallest`` where the book names no other). A unit of an ice scoop is told by
+    the ice in it, without the air between."""
 
     id: str
     name: str
@@ -98,7 +98,7 @@ class Tool:
 
     def measure(self, count: float) -> Measure:
         """The act of measuring ``count`` units with it."""
-        marks = self.mark_ml or MARK_ML.get(self.kind)
+        marks = self.mark_ml if self.mark_ml is not None else float(self.smallest)
         return Measure(self.kind, count, self.unit_ml, marks, self.reads_ml)
 
 
@@ -337,7 +337,7 @@ class Taste:
     water: float = 0.1
     ice: float = 0.3
     top_up: float = 0.025
-    fill: float = 0.6
+    fill: float = 1.0
 
 
 class Memory:

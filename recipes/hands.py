@@ -16,8 +16,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-MARK_ML = {"jigger": 5.0, "jug": 10.0}
-"""How far apart the marks stand, ml, where the book does not say (common practice)."""
+LINE_ML = 5.0
+"""What a jigger has lines for, ml (common practice): 22½ or 16 ml is fussy however fine its marks."""
 
 WHOLE_SPREAD = {"scoop": 0.04, "pump": 0.03, "ladle": 0.04, "shot": 0.10, "cube": 0.08, "ice scoop": 0.11}
 """Spread of one whole unit as a share of it: levelled scoop, primed pump, shot, cube (common practice); an
@@ -90,7 +90,7 @@ class Measure:
     kind: ToolKind
     count: float
     unit_ml: float
-    mark_ml: float | None = None
+    mark_ml: float = 1.0
     reads_ml: float | None = None
 
     @property
@@ -101,7 +101,7 @@ class Measure:
     @property
     def at_mark(self) -> bool:
         """Whether the reading stands at a mark."""
-        times = self.count / (self.mark_ml or MARK_ML.get(self.kind, 1.0))
+        times = self.count / self.mark_ml
         return abs(times - round(times)) < 1e-6
 
     @property
@@ -165,8 +165,7 @@ def spread_ml(measure: Measure) -> float:
         at_mark = AT_MARK_ML[measure.kind]
         if measure.at_mark:
             return at_mark * math.sqrt(measure.fills)
-        mark = measure.mark_ml or MARK_ML[measure.kind]
-        return max(1.3 * at_mark, BETWEEN_MARKS * mark) * math.sqrt(measure.fills)
+        return max(1.3 * at_mark, BETWEEN_MARKS * measure.mark_ml) * math.sqrt(measure.fills)
     part = float(measure.part)
     each = WHOLE_SPREAD[measure.kind]
     of_part = 0.0
@@ -182,10 +181,16 @@ def plain_spread_ml(measure: Measure) -> float:
     return measure.unit_ml * WHOLE_SPREAD[measure.kind] * math.sqrt(measure.count)
 
 
+def _is_round(measure: Measure) -> bool:
+    """Whether a jigger's reading is one that it has a line for: its mark, and a multiple of ``LINE_ML``."""
+    times = measure.count / LINE_ML
+    return measure.at_mark and abs(times - round(times)) < 1e-6
+
+
 def fuss(measure: Measure) -> Fuss | None:
     """What is fussy about one measuring act by itself, if anything. Half units are what hands are used to."""
     if measure.is_read:
-        if measure.kind == "jigger" and abs(measure.count / 5 - round(measure.count / 5)) > 1e-6:
+        if measure.kind == "jigger" and not _is_round(measure):
             return "between marks"
         return "over the brim" if measure.fills > 1 else None
     return "part measure" if measure.part not in (0, Fraction(1, 2)) else None

@@ -199,13 +199,20 @@ def _gives_way(
             found[place] = min(shots_ml, amount.ml)
             shots_ml -= found[place]
     rounded_ml = _rounded_off(book, drink, line, steps, amounts)
-    balancing = [*replaced, *(place for place, step in enumerate(steps) if step.role == "milk"), *(
-        place for place, step in enumerate(steps)
-        if step.ingredient is not None and book.pantry[step.ingredient].kind in ("tea", "milk")
-    )]  # fmt: skip
+    balancing = [*replaced, *_balancing(book, steps)]
     if rounded_ml and balancing:
         found[balancing[0]] = found.get(balancing[0], 0.0) + rounded_ml
     return found
+
+
+def _balancing(book: Book, steps: list[RecipeStep]) -> list[int]:
+    """The steps that make up for a whole shot, the likeliest first: tea, milk, else what is poured."""
+    kinds = {
+        place: book.pantry[step.ingredient].kind
+        for place, step in enumerate(steps)
+        if step.ingredient is not None and step.role in ("part", "milk")
+    }
+    return [place for wanted in ("tea", "milk", "liquid") for place, kind in kinds.items() if kind == wanted]
 
 
 def _rounded_off(

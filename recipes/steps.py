@@ -197,8 +197,8 @@ def _top_up(station: str, dose: Dose) -> list[_Draft]:
 
 
 def _insert(book: Book, drafts: list[_Draft], new: list[_Draft], first: bool = False) -> None:
-    """Put steps where their station comes in the counter's order: after what goes in there, before the stirring;
-    or ``first`` of all that is done there, as a shot that is poured on the powder."""
+    """Put steps where their station comes in the counter's order: after what goes in there, before the
+    stirring; or ``first`` of all that is done there, as a shot that is poured on the powder."""
     order = {station: place for place, station in enumerate(book.stations)}
     here = order[new[0].station]
     place = sum(order[draft.station] < here for draft in drafts)

@@ -13,7 +13,7 @@ from recipes.options import options, pays
 
 SCOOP = Tool("scoop", "scoop", "scoop", "scoop", "scoops", 18.0, Fraction(1, 2))
 SPOON = Tool("spoon", "spoon", "scoop", "spoon", "spoons", 2.5, Fraction(1, 2))
-THIMBLE = Tool("thimble", "thimble", "jigger", "ml", "ml", 1.0, Fraction(1), 30.0)
+THIMBLE = Tool("thimble", "thimble", "jigger", "ml", "ml", 1.0, Fraction(1), 30.0, 5.0)
 DROPS = Tool("drops", "drops", "jug", "ml", "ml", 1.0, Fraction(1, 10))
 JIGGER = Tool("jigger", "jigger", "jigger", "ml", "ml", 1.0, Fraction(5), 60.0)
 JUG = Tool("jug", "jug", "jug", "ml", "ml", 1.0, Fraction(10))

@@ -125,11 +125,13 @@ def test_then_the_whole_drink_shrinks_at_the_same_strength(powder_bar: Book) -> 
     plain = resolve(powder_bar, complete(powder_bar, "it"))
     assert build.fill.filled_ml <= 400
     assert build.balance.liquid_ml < plain.balance.liquid_ml
-    # Tea per water: the same to within what a jug read in 5 ml and whole cubes allow.
+    # Tea per water: the same to within what half scoops, a jug read in 5 ml and whole cubes allow at the
+    # pour, and what 20 °C warm toppings melt in the cup afterwards.
+    assert all(abs(error.error_pct) <= 12 for error in build.errors)
     assert build.balance.caffeine_mg / build.balance.liquid_ml == pytest.approx(
-        plain.balance.caffeine_mg / plain.balance.liquid_ml, rel=0.10
+        plain.balance.caffeine_mg / plain.balance.liquid_ml, rel=0.15
     )
-    assert any("at the same strength: toppings take" in note for note in build.notes)
+    assert any("of its size" in note and "toppings take" in note for note in build.notes)
 
 
 def test_what_leaves_too_little_drink_is_refused_with_what_would_fit() -> None:
