@@ -604,7 +604,7 @@ export interface Coarse {
  * What an order comes to once one of its cups is another, or is struck off (``build`` is None then).
  *
  * ``price`` is that of the cup alone. ``gross`` was charged at ring-in, ``due`` is what the order comes to
- * now, ``then`` what it would: ``then - due`` is to be paid, or to be given back where it is below 0.
+ * now, ``after`` what it would: ``after - due`` is to be paid, or to be given back where it is below 0.
  */
 export interface Difference {
   build: Build | null;
@@ -623,7 +623,7 @@ export interface Difference {
   /**
    * money in minor units of the shop's currency
    */
-  then: number;
+  after: number;
 }
 /**
  * POST /api/drinks/{id}/difference: one cup as another line, or struck off where none is given.

@@ -139,14 +139,14 @@ def _add_difference(routes: Routes, desk: Desk) -> None:
             build, price = build_of(desk.builds, book, line, "line"), price_of(book, line)
         cups = render.cups(ticket)
         n = next(n for n, each in enumerate(ticket.drinks) if each.id == cup.id)
-        then = [*cups]
-        then[n] = replace(cups[n], stands=False) if build is None else replace(cups[n], unit=price)
+        after = [*cups]
+        after[n] = replace(cups[n], stands=False) if build is None else replace(cups[n], unit=price)
         return answer_message(
             wire.Difference(
                 build=build,
                 price=price,
                 gross=ticket.totals.gross,
                 due=due(cups, ticket.totals),
-                then=due(then, ticket.totals),
+                after=due(after, ticket.totals),
             )
         )

@@ -35,7 +35,7 @@ def test_the_own_milk_is_no_choice(demo: Book) -> None:
 
 
 def test_a_milk_is_the_recipe_s_own_only_where_choosing_it_changes_neither_cup_nor_bill(demo: Book) -> None:
-    """Who chooses a milk that costs, or one where the recipe pours two, asks for something else than nothing."""
+    """Who chooses a milk that costs, or one where the recipe pours two, asks for something."""
     whole = replace(demo.milks["whole"], price=50)
     dear = replace(demo, milks={**demo.milks, "whole": whole})
     assert complete(dear, "jasmine_milk_tea", milk="whole").milk == "whole"

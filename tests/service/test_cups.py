@@ -210,7 +210,7 @@ def test_what_a_change_comes_to_is_told_before_it_and_is_due_after_it(shop: Shop
     shop.ring_in({"drink": DRINK}, {"drink": OTHER})
     line = {"drink": DRINK, "sugar": 50, "toppings": [{"topping": "pearls"}]}
     told = shop.post("/api/drinks/1.1/difference", {"line": line})
-    assert (told["price"], told["gross"], told["due"], told["then"] - told["due"]) == (
+    assert (told["price"], told["gross"], told["due"], told["after"] - told["due"]) == (
         550,
         first(shop)["gross"],
         first(shop)["gross"],
@@ -218,7 +218,7 @@ def test_what_a_change_comes_to_is_told_before_it_and_is_due_after_it(shop: Shop
     )
     assert shop.post("/api/drinks/1.1/change", {"line": line}) == {"position": 3, "changed": True}
     ticket = first(shop)
-    assert (ticket["number"], ticket["gross"], ticket["due"]) == (1, told["gross"], told["then"])
+    assert (ticket["number"], ticket["gross"], ticket["due"]) == (1, told["gross"], told["after"])
     queue = shop.get("/api/queue")
     cup = ticket["drinks"][0]
     assert queue["builds"][cup["build"]] == told["build"]
@@ -228,15 +228,15 @@ def test_what_a_change_comes_to_is_told_before_it_and_is_due_after_it(shop: Shop
         (1, 1, 0),
         (1, 0, 0),
     ]
-    assert row["due"] == told["then"]
+    assert row["due"] == told["after"]
 
 
 def test_what_striking_one_cup_gives_back_is_told_before_it(shop: Shop) -> None:
     units = [line["unit"] for line in shop.ring_in({"drink": DRINK}, {"drink": OTHER})["lines"]]
     told = shop.post("/api/drinks/1.1/difference", {})
-    assert (told["build"], told["due"] - told["then"]) == (None, units[0])
+    assert (told["build"], told["due"] - told["after"]) == (None, units[0])
     shop.post("/api/drinks/1.1/void", {"reason": "wrong"})
-    assert first(shop)["due"] == told["then"] == units[1]
+    assert first(shop)["due"] == told["after"] == units[1]
     shop.post("/api/drinks/1.1/difference", {}, 409)
 
 

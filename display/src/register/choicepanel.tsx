@@ -41,12 +41,14 @@ function PortionButton({ topping, option, take }: PortionProps): JSX.Element {
       class={`portion${option.chosen ? " chosen" : ""}`}
       aria-pressed={option.chosen}
       aria-disabled={topping.refused !== null}
-      aria-label={`${option.label} ${topping.name}`}
       onClick={() => {
         if (topping.refused === null) take(option.next);
       }}
     >
-      <span>{option.label}</span>
+      <span>
+        {option.label}
+        <span class="unseen"> {topping.name}</span>
+      </span>
       <em>{option.detail}</em>
     </button>
   );

@@ -1,13 +1,15 @@
 /** The receipt of the order just rung in, with the number that will be called. */
 import type { JSX } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { money, timeZone } from "../shop";
 import type { Receipt } from "../wire.gen";
 import { timeOfDay } from "../words";
-import { receipt as shown } from "./order";
+import { Cups } from "./cups";
+import { nextCustomer } from "./opendrink";
 
 export function ReceiptSheet({ receipt }: { receipt: Receipt }): JSX.Element {
   const next = useRef<HTMLButtonElement>(null);
+  const [cups, setCups] = useState(false);
   const sheet = useRef<HTMLElement>(null);
   useEffect(() => {
     // The number to call comes first, however long the order; the focus must not scroll it away.
@@ -53,16 +55,13 @@ export function ReceiptSheet({ receipt }: { receipt: Receipt }): JSX.Element {
       <p class="receipt-when">
         Rung in {timeOfDay(receipt.rung_at, timeZone.value)}, order {receipt.id}
       </p>
-      <button
-        type="button"
-        class="ring-in"
-        ref={next}
-        onClick={() => {
-          shown.value = undefined;
-        }}
-      >
+      <button type="button" class="plain receipt-change" onClick={() => setCups(true)}>
+        Change a cup
+      </button>
+      <button type="button" class="ring-in" ref={next} onClick={nextCustomer}>
         Next order
       </button>
+      {cups && <Cups order={receipt} onClose={() => setCups(false)} onChange={() => setCups(false)} />}
     </section>
   );
 }

@@ -3,9 +3,10 @@ import type { JSX } from "preact";
 import type { Menu } from "../wire.gen";
 import { listed } from "../words";
 import type { Draft, Slot } from "./draft";
+import { useWished } from "./focus";
 import { quoted } from "./quoting";
 import { type Piece, sentence } from "./sentence";
-import { changing, open, short } from "./state";
+import { changing, cup, open, short } from "./state";
 
 /** What each word is about, for those who hear the sentence. */
 export const SLOT_NAMES: Record<Slot, string> = {
@@ -32,15 +33,27 @@ interface SentenceProps {
   readonly onOpen: (slot: Slot) => void;
 }
 
+/** The last word with the stop behind it, so that the stop never stands alone on a line. */
+function Stopped({ stop, children }: { stop: string; children: JSX.Element }): JSX.Element {
+  return (
+    <span class="word-last">
+      {children}
+      {stop}
+    </span>
+  );
+}
+
 /** A sentence whose words open their choices. */
 export function Sentence({ pieces, opened, wrong, onOpen }: SentenceProps): JSX.Element {
+  const here = useWished<HTMLParagraphElement>("sentence", true, ['[aria-expanded="true"]', ".word"]);
+  const last = pieces.length - 2;
   return (
-    <p class="sentence">
+    <p class="sentence" ref={here}>
       {pieces.map((piece, index) => {
         const { slot } = piece;
-        if (!slot) return <span key={index}>{piece.text}</span>;
+        if (!slot) return index > last && last >= 0 ? null : <span key={index}>{piece.text}</span>;
         const kind = `word${piece.open ? " word-open" : ""}${wrong === slot ? " word-wrong" : ""}`;
-        return (
+        const word = (
           <button
             key={slot}
             type="button"
@@ -53,6 +66,13 @@ export function Sentence({ pieces, opened, wrong, onOpen }: SentenceProps): JSX.
             {piece.text}
           </button>
         );
+        return index === last ? (
+          <Stopped key={slot} stop={pieces[index + 1]?.text ?? ""}>
+            {word}
+          </Stopped>
+        ) : (
+          word
+        );
       })}
     </p>
   );
@@ -64,7 +84,7 @@ export function SentenceLine({ menu, draft }: { menu: Menu; draft: Draft }): JSX
   return (
     <div class="sentence-block">
       <Sentence
-        pieces={sentence(menu, draft)}
+        pieces={sentence(menu, draft, cup.value !== null)}
         opened={open.value}
         wrong={now.state === "refused" ? now.slot : (out[0]?.slot ?? null)}
         onOpen={(slot) => {
