@@ -122,7 +122,7 @@ export function ChoicePanel({ menu, draft }: { menu: Menu; draft: Draft }): JSX.
   };
   return (
     <section class="choices" id={PANEL} aria-label={slot ? SLOT_NAMES[slot] : "Choices"}>
-      <h3>{slot ? SLOT_NAMES[slot] : "Touch a word to change it"}</h3>
+      <h2>{slot ? SLOT_NAMES[slot] : "Touch a word to change it"}</h2>
       {choosing && (
         <Choices
           slot={slot}

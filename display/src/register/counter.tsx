@@ -64,7 +64,7 @@ export function Counter(): JSX.Element {
   if (!held || !line) {
     return (
       <section class="counter counter-empty" aria-label="The line">
-        <p>Choose a drink.</p>
+        <h2>Choose a drink.</h2>
         <p>It is written out here as a sentence, and each of its words can be touched to change it.</p>
       </section>
     );

@@ -11,8 +11,15 @@ import { draft, lastQuote, quoted } from "./quoting";
 import { REMAKE_REASONS, Reasons } from "./reasons";
 import { cup, short } from "./state";
 
-/** What is to be settled with the customer of a cup that was changed or struck off, until somebody has. */
-export const settling = signal<{ readonly number: number; readonly words: string } | null>(null);
+/** What is to be settled for cups that were changed or struck off, by the order's number, until somebody has. */
+export const settling = signal<ReadonlyMap<number, number>>(new Map());
+
+/** Notes what is to be paid for an order, or given back where it is below 0, on top of what already is. */
+export function settle(number: number, difference: number): void {
+  const sum = (settling.value.get(number) ?? 0) + difference;
+  const others = [...settling.value].filter(([one]) => one !== number);
+  settling.value = new Map(sum === 0 ? others : [...others, [number, sum]]);
+}
 
 /** The cup as the bar has it; undefined once it is void or has left the queue. */
 function atTheBar(id: string) {
@@ -62,12 +69,12 @@ export function SendCup(): JSX.Element | null {
     const sent = await perform(`/api/drinks/${which.id}/${verb}`, body, said);
     setWorking(false);
     if (!sent) return;
-    settling.value = { number: which.number, words };
+    settle(which.number, difference ?? 0);
     done();
     wish("drinks");
   };
   return (
-    <div>
+    <div class="send-cup">
       {begun && <Reasons reasons={REMAKE_REASONS} why={why} onWhy={setWhy} />}
       <div class="add">
         <button type="button" class="plain" onClick={cancel}>
@@ -89,23 +96,24 @@ export function SendCup(): JSX.Element | null {
 }
 
 /** What is to be paid or given back, until it is said to be done. */
-export function Settling(): JSX.Element | null {
-  const now = settling.value;
-  if (!now) return null;
+export function Settling(): JSX.Element {
   return (
-    <p class="strip-said strip-settle" role="status">
-      <span>
-        Number {now.number} is changed: <strong>{now.words}</strong>
-      </span>
-      <button
-        type="button"
-        class="plain"
-        onClick={() => {
-          settling.value = null;
-        }}
-      >
-        Done
-      </button>
-    </p>
+    <>
+      {[...settling.value].map(([number, difference]) => (
+        <p key={number} class="strip-said strip-settle" role="status">
+          <span>
+            Number {number}: <strong>{differenceWords(difference, money.value)}</strong>
+          </span>
+          <button
+            type="button"
+            class="plain"
+            aria-label={`Done: number ${number}`}
+            onClick={() => settle(number, -difference)}
+          >
+            Done
+          </button>
+        </p>
+      ))}
+    </>
   );
 }

@@ -6,7 +6,7 @@ import { takeBack } from "../handoff/handed";
 import { Dialog } from "../parts/dialog";
 import { money, perform, queue } from "../shop";
 import type { Build, Difference, QueueDrink, Ticket } from "../wire.gen";
-import { settling } from "./cupinhand";
+import { settle } from "./cupinhand";
 import { changeCup, stuck } from "./opendrink";
 import { differenceWords } from "./payback";
 import { REMAKE_REASONS, Reasons, VOID_REASONS } from "./reasons";
@@ -63,7 +63,7 @@ function Striking({ ticket, cup, onDone }: ActProps): JSX.Element {
     );
     setWorking(false);
     if (!sent) return;
-    settling.value = { number: ticket.number, words };
+    settle(ticket.number, told ? told.after - told.due : 0);
     onDone();
   };
   return (
@@ -138,7 +138,6 @@ function CupRow({ ticket, cup, onDone, onChange }: CupRowProps): JSX.Element {
         {words.length > 0 && <span> {words.join(", ")}</span>}
         {drink.note && <span> “{drink.note}”</span>}
         <em>
-          {" "}
           {STATES[drink.state]}
           {became && `, ${became}`}
         </em>

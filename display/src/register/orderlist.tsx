@@ -184,7 +184,7 @@ function Total(): JSX.Element {
         </button>
         <span class="order-count">
           {counted(allCups.value, "drink")}
-          {openMore.value && ", with the open one"}
+          {openMore.value && ", one still open"}
         </span>
         <strong>{sum ? money.value(sum.gross) : "–"}</strong>
       </p>
@@ -209,7 +209,10 @@ export function OrderList(): JSX.Element {
           enterkeyhint="done"
           onKeyDown={(event) => {
             // Not rung in at once: on a tablet's own keyboard this key only means that the name is written.
-            if (event.key === "Enter" && !event.isComposing) wish("ring in");
+            if (event.key !== "Enter" || event.isComposing) return;
+            // Else the same press would go on to the button that has the focus by then.
+            event.preventDefault();
+            wish("ring in");
           }}
           onInput={(event) => {
             customer.value = event.currentTarget.value;

@@ -33,16 +33,6 @@ interface SentenceProps {
   readonly onOpen: (slot: Slot) => void;
 }
 
-/** The last word with the stop behind it, so that the stop never stands alone on a line. */
-function Stopped({ stop, children }: { stop: string; children: JSX.Element }): JSX.Element {
-  return (
-    <span class="word-last">
-      {children}
-      {stop}
-    </span>
-  );
-}
-
 /** A sentence whose words open their choices. */
 export function Sentence({ pieces, opened, wrong, onOpen }: SentenceProps): JSX.Element {
   const here = useWished<HTMLParagraphElement>("sentence", true, ['[aria-expanded="true"]', ".word"]);
@@ -53,25 +43,20 @@ export function Sentence({ pieces, opened, wrong, onOpen }: SentenceProps): JSX.
         const { slot } = piece;
         if (!slot) return index > last && last >= 0 ? null : <span key={index}>{piece.text}</span>;
         const kind = `word${piece.open ? " word-open" : ""}${wrong === slot ? " word-wrong" : ""}`;
-        const word = (
+        // The stop goes with the last word, or it would stand alone on a line after a long note.
+        const text = index === last ? `${piece.text}${pieces[index + 1]?.text ?? ""}` : piece.text;
+        return (
           <button
             key={slot}
             type="button"
             class={kind}
             aria-expanded={opened === slot}
             aria-controls={PANEL}
-            aria-label={`${SLOT_NAMES[slot]}: ${piece.text}`}
+            aria-label={`${SLOT_NAMES[slot]}: ${text}`}
             onClick={() => onOpen(slot)}
           >
-            {piece.text}
+            {text}
           </button>
-        );
-        return index === last ? (
-          <Stopped key={slot} stop={pieces[index + 1]?.text ?? ""}>
-            {word}
-          </Stopped>
-        ) : (
-          word
         );
       })}
     </p>
