@@ -41,6 +41,8 @@ async function openPage() {
   return { ...order, ...quotes, ...state, ...hand, ...sums };
 }
 
+/** So long that a touch is no bounce of the one before. */
+const deliberate = () => vi.advanceTimersByTimeAsync(400);
 const settled = () => vi.advanceTimersByTimeAsync(0);
 
 beforeEach(() => {
@@ -94,6 +96,26 @@ describe("a drink that is open in the middle", () => {
     expect(at.lines.value.map((line) => line.draft.drink)).toEqual(["oolong"]);
     expect(at.added.value).toBe(at.lines.value[0]?.key);
     expect(at.draft.value?.drink).toBe("lemon");
+  });
+
+  it("is touched once by a finger that bounces, and twice by one that means it", async () => {
+    vi.stubGlobal("matchMedia", () => ({ matches: true }));
+    const at = await openPage();
+    at.choose("oolong");
+    at.choose("oolong");
+    expect(at.lines.value).toEqual([]);
+    await deliberate();
+    at.choose("oolong");
+    await settled();
+    expect([at.lines.value.length, at.draft.value?.drink]).toEqual([1, "oolong"]);
+    at.add();
+    at.ringInAll();
+    await settled();
+    expect([rung, at.lines.value.length]).toEqual([[], 2]);
+    await deliberate();
+    at.ringInAll();
+    await settled();
+    expect(rung[0]?.drinks.length).toBe(2);
   });
 
   it("goes in before its price has come too", async () => {

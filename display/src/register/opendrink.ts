@@ -6,6 +6,7 @@
  * as it stands) stays open, and the touch that would have replaced it does nothing but tell why.
  */
 import { batch, computed, effect, signal, untracked } from "@preact/signals";
+import { BOUNCE_MS } from "../bar/acts";
 import { menu } from "../shop";
 import type { Line, Menu } from "../wire.gen";
 import { changeDrink, type Draft, menuDrink, plainDraft, type Slot } from "./draft";
@@ -162,9 +163,18 @@ export function putIn(): boolean {
   return true;
 }
 
+/** When *Add to order* and a drink were last touched: a finger that bounces must neither ring in nor add a drink. */
+let addedAt = Number.NEGATIVE_INFINITY;
+let chosenAt = Number.NEGATIVE_INFINITY;
+const bounced = (since: number): boolean => performance.now() - since < BOUNCE_MS;
+
+/** On a phone *Ring in* comes up where *Add to order* stood (register-hand.css); elsewhere they lie apart. */
+const inTheHand = (): boolean => typeof matchMedia === "function" && matchMedia("(max-width: 860px)").matches;
+
 /** A touch on *Add to order*. */
 export function add(): void {
   if (!putIn()) return;
+  addedAt = performance.now();
   added.value = null;
   wish("ring in");
 }
@@ -172,7 +182,7 @@ export function add(): void {
 /** A touch on a drink of the menu: another drink for the line that is being changed, or the next one. */
 export function choose(id: string): void {
   const drink = menu.value?.drinks.find((one) => one.id === id);
-  if (!drink) return;
+  if (!drink || (id === lastChosen.value && bounced(chosenAt))) return;
   const now = draft.value;
   if (now && (changing.value || cup.value)) {
     draft.value = changeDrink(now, drink);
@@ -186,6 +196,7 @@ export function choose(id: string): void {
     draft.value = plainDraft(drink);
   }
   lastChosen.value = id;
+  chosenAt = performance.now();
   changing.value = false;
   // Where the drink's own milk is out, another one is the first thing to choose.
   open.value = short.value[0]?.slot ?? "size";
@@ -224,6 +235,7 @@ export function changeCup(which: CupInHand, line: Line, note: string): boolean {
 
 /** Rings the order in, with the open drink. Where its price is on its way, as soon as that has come. */
 export function ringInAll(): void {
+  if (bounced(addedAt) && inTheHand()) return;
   if (locked.value || !forOrder.value) {
     void ringIn();
     return;
