@@ -140,7 +140,13 @@ def _milk(book: Book, drink: Drink, milk: str | None) -> str | None:
             else f"There is no milk in {drink.name} to swap."
         )
         raise Refusal("milk not offered", "milk", milk, message, drink.milks)
-    return None if milk == own_milk(book, drink) else milk
+    return None if _is_own(book, drink, milk) else milk
+
+
+def _is_own(book: Book, drink: Drink, milk: str) -> bool:
+    """Whether choosing this milk asks for nothing but the recipe as it is, in the cup and on the bill."""
+    ingredients = {step.ingredient for step in drink.steps if step.role == "milk"}
+    return book.milks[milk].price == 0 and ingredients == {book.milks[milk].ingredient}
 
 
 def _without(book: Book, drink: Drink, without: Sequence[str]) -> tuple[str, ...]:

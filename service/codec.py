@@ -40,6 +40,15 @@ def _rung_line(body: dict[str, Any]) -> events.RungLine:
     return events.RungLine(work=work, words=words, uses=uses, **body)
 
 
+def _drink_changed(body: dict[str, Any]) -> events.DrinkChanged:
+    return events.DrinkChanged(line=_rung_line(body.pop("line")), **body)
+
+
+def _drink_remade(body: dict[str, Any]) -> events.DrinkRemade:
+    line = body.pop("line")
+    return events.DrinkRemade(line=None if line is None else _rung_line(line), **body)
+
+
 def _steps_finished(body: dict[str, Any]) -> events.StepsFinished:
     return events.StepsFinished(steps=tuple(body.pop("steps")), **body)
 
@@ -59,6 +68,8 @@ _READERS: dict[str, Callable[[dict[str, Any]], Event]] = {
     "drink-bumped": lambda body: events.DrinkBumped(**body),
     "drink-recalled": lambda body: events.DrinkRecalled(**body),
     "drink-voided": lambda body: events.DrinkVoided(**body),
+    "drink-changed": _drink_changed,
+    "drink-remade": _drink_remade,
     "handed-off": lambda body: events.HandedOff(**body),
     "hand-off-taken-back": lambda body: events.HandOffTakenBack(**body),
 }
@@ -74,6 +85,8 @@ _KINDS: dict[type[Event], str] = {
     events.DrinkBumped: "drink-bumped",
     events.DrinkRecalled: "drink-recalled",
     events.DrinkVoided: "drink-voided",
+    events.DrinkChanged: "drink-changed",
+    events.DrinkRemade: "drink-remade",
     events.HandedOff: "handed-off",
     events.HandOffTakenBack: "hand-off-taken-back",
 }

@@ -4,6 +4,17 @@
  */
 import type { Build, Change, HandedOff, QueueDrink, Snapshot, Ticket } from "./wire.gen";
 
+/** A cup that was struck off, changed or is made again under the hands; `now` is null for one struck off. */
+export interface Altered {
+  readonly key: string;
+  readonly number: number;
+  readonly name: string;
+  readonly was: string;
+  readonly now: string | null;
+  /** Why it is made again; empty where it is only another. */
+  readonly again: string;
+}
+
 /** The queue at one position of the journal that `store` names. Tickets are in the order they were rung in. */
 export interface Queue {
   readonly store: string;
@@ -16,9 +27,11 @@ export interface Queue {
   readonly handed: readonly HandedOff[];
   /** Tickets that were voided under the hands, as they last stood, newest last. */
   readonly struck: readonly Ticket[];
+  /** Cups that became something else under the hands, newest last. */
+  readonly altered: readonly Altered[];
 }
 
-/** As many voided tickets are told of at once. */
+/** As many voided tickets, and as many altered cups, are told of at once. */
 const MOST_STRUCK = 4;
 
 /** What applying a change came to: a queue, or the word that pieces between are missing. */
@@ -59,7 +72,42 @@ export function fromSnapshot(snapshot: Snapshot): Queue {
     soldOut: [...snapshot.sold_out].sort(),
     handed: snapshot.handed,
     struck: [],
+    altered: [],
   };
+}
+
+type Builds = Readonly<Record<string, Build>>;
+
+function inWords(drink: QueueDrink, builds: Builds): string {
+  const build = builds[drink.build];
+  const said = build ? [build.title, ...build.words] : ["a drink"];
+  return [...said, ...(drink.note === "" ? [] : [`“${drink.note}”`])].join(", ");
+}
+
+function alteration(was: QueueDrink, now: QueueDrink): "void" | "again" | "another" | null {
+  if (now.state === "void") return was.state === "void" ? null : "void";
+  if (now.remade_at !== was.remade_at) return "again";
+  return now.changed_at === was.changed_at ? null : "another";
+}
+
+/** What of the tickets held became something else with this change. */
+function alterations(held: readonly Ticket[], change: Change, builds: Builds): Altered[] {
+  return change.tickets.flatMap((ticket) => {
+    const before = held.find((one) => one.id === ticket.id);
+    return ticket.drinks.flatMap((drink) => {
+      const was = before?.drinks.find((one) => one.id === drink.id);
+      const what = was && alteration(was, drink);
+      if (!what) return [];
+      return {
+        key: `${drink.id} ${change.position}`,
+        number: ticket.number,
+        name: ticket.name,
+        was: inWords(was, builds),
+        now: what === "void" ? null : inWords(drink, builds),
+        again: what === "again" ? drink.remade_why : "",
+      };
+    });
+  });
 }
 
 /**
@@ -74,6 +122,8 @@ export function applyChange(queue: Queue, change: Change): Applied {
   const replaced = new Set([...change.gone, ...change.tickets.map((ticket) => ticket.id)]);
   const kept = queue.tickets.filter((ticket) => !replaced.has(ticket.id));
   const tickets = [...kept, ...change.tickets].sort(byAge);
+  const known = { ...queue.builds, ...change.builds };
+  const altered = alterations(queue.tickets, change, known);
   const struck = queue.tickets.filter((ticket) => change.struck.includes(ticket.id));
   return {
     gap: false,
@@ -82,10 +132,11 @@ export function applyChange(queue: Queue, change: Change): Applied {
       position: change.position,
       book: change.book ?? queue.book,
       tickets,
-      builds: neededBuilds([...tickets, ...queue.struck, ...struck], { ...queue.builds, ...change.builds }),
+      builds: neededBuilds([...tickets, ...queue.struck, ...struck], known),
       soldOut: change.sold_out ? [...change.sold_out].sort() : queue.soldOut,
       handed: change.handed ?? queue.handed,
       struck: struck.length > 0 ? [...queue.struck, ...struck].slice(-MOST_STRUCK) : queue.struck,
+      altered: altered.length > 0 ? [...queue.altered, ...altered].slice(-MOST_STRUCK) : queue.altered,
     },
   };
 }

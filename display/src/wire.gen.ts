@@ -416,8 +416,8 @@ export interface Change {
 /**
  * An order as the bar sees it, until it is handed off or void.
  *
- * ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void: the
- * difference is to be paid back.
+ * ``gross`` is what was paid at ring-in, ``due`` what its drinks come to by now, void ones left
+ * out: the difference is to be paid back, or still to be paid.
  */
 export interface Ticket {
   id: string;
@@ -440,7 +440,8 @@ export interface Ticket {
 /**
  * One drink (one cup) as the displays see it. ``build`` keys into ``builds``.
  *
- * ``id`` is ``<ticket id>.<n>`` with n from 1. ``steps[i]`` is the state of step i + 1.
+ * ``id`` is ``<ticket id>.<n>`` with n from 1. ``steps[i]`` is the state of step i + 1. ``changed_at`` and
+ * ``remade_at`` tell when it last became another and was last to be made again after it was rung in.
  */
 export interface QueueDrink {
   id: string;
@@ -449,6 +450,9 @@ export interface QueueDrink {
   state: "waiting" | "making" | "made" | "void";
   steps: StepState[];
   bumped_at: number | null;
+  changed_at: number | null;
+  remade_at: number | null;
+  remade_why: string;
 }
 /**
  * Where one step of a drink stands. A timer is (started_at, the build's duration).
@@ -469,14 +473,11 @@ export interface HandedOff {
   handed_off_at: number;
 }
 /**
- * POST /api/training/check: what a hand would do at one step. ``person`` only where scores are kept.
+ * POST /api/drinks/{id}/change: another line for one cup; a note left out stays as it was.
  */
-export interface CheckIn {
+export interface ChangeIn {
   line: LineIn;
-  step: number;
-  station: string;
-  count?: number | null;
-  person?: string;
+  note?: string | null;
 }
 /**
  * A line as rung in. A choice left out takes the drink's own default from the book.
@@ -503,6 +504,16 @@ export interface LineIn {
 export interface ToppingIn {
   topping: string;
   half?: boolean;
+}
+/**
+ * POST /api/training/check: what a hand would do at one step. ``person`` only where scores are kept.
+ */
+export interface CheckIn {
+  line: LineIn;
+  step: number;
+  station: string;
+  count?: number | null;
+  person?: string;
 }
 /**
  * Right, or what would be right and why. ``score`` is the person's, where it is kept.
@@ -590,6 +601,37 @@ export interface Coarse {
   wanted_ml: number;
   step_ml: number;
   example: Case;
+}
+/**
+ * What an order comes to once one of its cups is another, or is struck off (``build`` is None then).
+ *
+ * ``price`` is that of the cup alone. ``gross`` was charged at ring-in, ``due`` is what the order comes to
+ * now, ``after`` what it would: ``after - due`` is to be paid, or to be given back where it is below 0.
+ */
+export interface Difference {
+  build: Build | null;
+  /**
+   * money in minor units of the shop's currency
+   */
+  price: number;
+  /**
+   * money in minor units of the shop's currency
+   */
+  gross: number;
+  /**
+   * money in minor units of the shop's currency
+   */
+  due: number;
+  /**
+   * money in minor units of the shop's currency
+   */
+  after: number;
+}
+/**
+ * POST /api/drinks/{id}/difference: one cup as another line, or struck off where none is given.
+ */
+export interface DifferenceIn {
+  line?: LineIn | null;
 }
 /**
  * The answer to a command: where the journal stands now, and whether anything changed.
@@ -834,7 +876,7 @@ export interface Life {
 /**
  * One order of a business day, for the register's list and the times page.
  *
- * ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void.
+ * ``gross`` is what was paid at ring-in, ``due`` what its drinks come to by now, void ones left out.
  */
 export interface OrderRow {
   id: string;
@@ -857,7 +899,9 @@ export interface OrderRow {
   due: number;
 }
 /**
- * Cups of an order alike in all they were rung in with; ``void`` tells how many were struck off.
+ * Cups of an order alike in all that they are by now.
+ *
+ * Of these, ``void`` were struck off, ``changed`` were rung in as something else, ``remade`` made again.
  */
 export interface OrderedDrink {
   title: string;
@@ -865,6 +909,8 @@ export interface OrderedDrink {
   note: string;
   quantity: number;
   void: number;
+  changed: number;
+  remade: number;
 }
 /**
  * Something that happened to a ticket at a moment.
@@ -1127,6 +1173,14 @@ export interface Totals {
   tax_included: boolean;
 }
 /**
+ * POST /api/drinks/{id}/remake: one cup again, as another line where one is given.
+ */
+export interface RemakeIn {
+  reason: string;
+  line?: LineIn | null;
+  note?: string | null;
+}
+/**
  * POST /api/orders.
  */
 export interface RingIn {
@@ -1249,12 +1303,15 @@ export interface TableShape {
 }
 /**
  * GET /api/times?day=YYYY-MM-DD: a business day in review. ``days`` are those with orders.
+ *
+ * ``void`` are orders, ``remade`` cups thrown away and made again.
  */
 export interface Times {
   day: string;
   days: string[];
   open: number;
   void: number;
+  remade: number;
   to_ready: Spread;
   to_hand_off: Spread;
   by_hour: HourTimes[];

@@ -94,6 +94,9 @@ export function drink(id: string, given: Partial<QueueDrink> = {}): QueueDrink {
     state: "waiting",
     steps: [{ state: "todo", started_at: null, finished_at: null }],
     bumped_at: null,
+    changed_at: null,
+    remade_at: null,
+    remade_why: "",
     ...given,
   };
 }

@@ -85,6 +85,16 @@ describe("the order", () => {
     expect(order.latest.value).toBe(order.lines.value[0]?.key);
   });
 
+  it("takes a line before its price has come, which is then no new price", async () => {
+    const order = await openPage();
+    order.putUnpriced(plainDraft(menuDrink()), "Small Oolong", null);
+    const [line] = order.lines.value;
+    expect([line?.title, line?.unit, line?.book]).toEqual(["Small Oolong", 0, ""]);
+    const { repriced } = await import("../src/register/repricing");
+    if (!line) throw new Error("no line");
+    expect(repriced(line, QUOTE, "b1")).toMatchObject({ unit: 450, was: null, title: "Drink a", book: "b1" });
+  });
+
   it("takes an edited line in the place of the one before", async () => {
     const order = await openPage();
     order.putLine(plainDraft(menuDrink()), QUOTE, null);

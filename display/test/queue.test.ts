@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { folded } from "../src/bar/alike";
 import { applyChange, fromSnapshot, openRows, type Queue, rows } from "../src/queue";
-import type { Change, Ticket } from "../src/wire.gen";
+import type { Build, Change, QueueDrink, Ticket } from "../src/wire.gen";
 import { build, change, drink, seeded, snapshot, ticket } from "./make";
 
 const applied = (queue: Queue, one: Change): Queue => {
@@ -73,6 +74,53 @@ describe("a change", () => {
     );
     expect(Object.keys(other.builds).sort()).toEqual(["a", "b"]);
     expect(Object.keys(applied(other, change(6, 7, { gone: ["3"] })).builds)).toEqual(["a"]);
+  });
+});
+
+describe("a cup that becomes something else under the hands", () => {
+  const known = [build("a"), { ...build("b"), words: ["half sugar"] }];
+  const held = fromSnapshot(
+    snapshot(5, [ticket(1, { name: "Ana", drinks: [drink("1.1"), drink("1.2")] })], known),
+  );
+  const told = (drinks: QueueDrink[], builds = { b: known[1] as Build }) =>
+    applied(held, change(5, 6, { tickets: [ticket(1, { name: "Ana", drinks })], builds })).altered;
+
+  it("is told with what it was and is", () => {
+    const one = drink("1.1", { build: "b", note: "no lid", changed_at: 9 });
+    expect(told([one, drink("1.2")])).toEqual([
+      {
+        key: "1.1 6",
+        number: 1,
+        name: "Ana",
+        was: "Drink a",
+        now: "Drink b, half sugar, “no lid”",
+        again: "",
+      },
+    ]);
+  });
+
+  it("is told with the reason where it is made again, and struck where it is void", () => {
+    const again = drink("1.1", { remade_at: 9, remade_why: "spilled" });
+    const gone = drink("1.2", { state: "void" });
+    expect(told([again, gone]).map(({ was, now, again: why }) => [was, now, why])).toEqual([
+      ["Drink a", "Drink a", "spilled"],
+      ["Drink a", null, ""],
+    ]);
+  });
+
+  it("is not told of again with what happens to it later, nor is work at it", () => {
+    const one = drink("1.1", { build: "b", changed_at: 9 });
+    const first = applied(held, change(5, 6, { tickets: [ticket(1, { drinks: [one, drink("1.2")] })] }));
+    const made = { ...one, state: "made" as const };
+    const later = applied(first, change(6, 7, { tickets: [ticket(1, { drinks: [made, drink("1.2")] })] }));
+    expect([first.altered.length, later.altered]).toEqual([1, first.altered]);
+    expect(told([drink("1.1", { state: "making" }), drink("1.2")])).toEqual([]);
+  });
+
+  it("reads as a row of its own beside cups that were rung in like it", () => {
+    const cups = [drink("1.1"), drink("1.2", { changed_at: 9 }), drink("1.3")];
+    const rowsOf = rows(fromSnapshot(snapshot(1, [ticket(1, { drinks: cups })])));
+    expect(folded(rowsOf, new Set()).map((row) => row.cups.length)).toEqual([2, 1]);
   });
 });
 

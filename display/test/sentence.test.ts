@@ -60,6 +60,12 @@ describe("the sentence", () => {
     );
   });
 
+  it("of a cup that is rung in leaves no choice of how many", () => {
+    const pieces = sentence(held, plain, true);
+    expect(pieces.some((piece) => piece.slot === "quantity")).toBe(false);
+    expect(spoken(pieces)).toBe(said(plain));
+  });
+
   it("is empty when a newer book no longer has the drink", () => {
     expect(sentence(held, { ...plain, drink: "gone" })).toEqual([]);
   });

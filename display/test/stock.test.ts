@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { options } from "../src/register/choices";
-import { plainDraft } from "../src/register/draft";
-import { missing, ownMilkOut, soldOutWhy } from "../src/register/stock";
+import { type Draft, plainDraft } from "../src/register/draft";
+import { sentence, spoken } from "../src/register/sentence";
+import { missing, ownMilk, ownMilkOut, soldOutWhy } from "../src/register/stock";
+import type { Menu } from "../src/wire.gen";
 import { menuDrink, menu as menuOf } from "./make";
 
 /** A drink whose own recipe takes whole milk: `uses` names the ingredient and the milk. */
@@ -44,16 +46,37 @@ describe("the choice of milk", () => {
     const offered = (...ids: string[]) =>
       options("milk", { ...choosing, soldOut: out(...ids) }).map(({ id, refused }) => [id, refused]);
     expect(offered("whole")).toEqual([
-      ["", "whole milk sold out"],
-      ["whole", "sold out"],
+      ["", "sold out"],
       ["oat", null],
     ]);
     expect(offered("oat")).toEqual([
       ["", null],
-      ["whole", null],
       ["oat", "sold out"],
     ]);
     expect(ownMilkOut(MENU, LATTE, out("oat"))).toEqual([]);
+  });
+
+  it("has one button for the recipe's own milk and the same milk, by its name", () => {
+    const choosing = (draft: Draft) => ({ menu: MENU, drink: LATTE, draft, soldOut: out(), write: String });
+    const plain = plainDraft(LATTE);
+    const shown = (draft: Draft) =>
+      options("milk", choosing(draft)).map(({ id, label, detail, chosen }) => [id, label, detail, chosen]);
+    expect(shown(plain)).toEqual([
+      ["", "Whole milk", "its own", true],
+      ["oat", "Oat milk", "+40", false],
+    ]);
+    expect(shown({ ...plain, milk: "whole" })[0]?.[3]).toBe(true);
+    expect(spoken(sentence(MENU, plain))).toContain(", its own whole milk, ");
+  });
+
+  it("keeps two buttons where choosing the milk is more than nothing", () => {
+    const [whole, oat] = MENU.milks;
+    if (!whole || !oat) throw new Error("the menu of the tests has two milks");
+    const dear: Menu = { ...MENU, milks: [{ ...whole, price: 20 }, oat] };
+    expect(ownMilk(MENU, LATTE)?.id).toBe("whole");
+    expect(ownMilk(dear, LATTE)).toBeUndefined();
+    expect(ownMilk(MENU, { ...LATTE, uses: ["whole", "oat"] })).toBeUndefined();
+    expect(ownMilk(MENU, { ...LATTE, milks: ["oat"] })).toBeUndefined();
   });
 });
 

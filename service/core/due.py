@@ -1,23 +1,33 @@
-"""What an order comes to once drinks of it were voided."""
+"""What an order comes to once drinks of it were voided or changed."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
+from dataclasses import dataclass
 
-from service.core.bar.events import RungLine
 from service.core.money import Totals, rule_of, totals
 
 
-def due(cups: Sequence[tuple[RungLine, bool]], told: Totals) -> int:
+@dataclass(frozen=True, slots=True)
+class Cup:
+    """One cup of an order as far as money goes.
+
+    ``place`` is the line that it was rung in with, ``unit`` what it costs by now (minor units), ``stands``
+    whether it is still to be paid for (is not void).
+    """
+
+    place: int
+    unit: int
+    stands: bool
+
+
+def due(cups: Iterable[Cup], told: Totals) -> int:
     """What the standing cups of an order come to (minor units), by the tax rule it was rung in with.
 
-    ``cups`` are all of its cups, line by line as rung in, each with whether it stands (is not void).
+    Where tax is rounded on lines, a cup that costs another price by now is a line of its own.
     """
-    amounts: list[int] = []
-    first = 0
-    while first < len(cups):
-        line = cups[first][0]
-        standing = sum(stands for _, stands in cups[first : first + line.quantity])
-        amounts.append(line.unit * standing)
-        first += line.quantity
-    return totals(amounts, rule_of(told), told.currency).gross
+    amounts: dict[tuple[int, int], int] = {}
+    for cup in cups:
+        line = (cup.place, cup.unit)
+        amounts[line] = amounts.get(line, 0) + (cup.unit if cup.stands else 0)
+    return totals(list(amounts.values()), rule_of(told), told.currency).gross

@@ -20,6 +20,7 @@ class Code(StrEnum):
     TICKET_VOID = "ticket-void"
     DRINK_VOID = "drink-void"
     DRINK_MADE = "drink-made"
+    DRINK_BEGUN = "drink-begun"
     TICKET_CLOSED = "ticket-closed"
     NOT_READY = "not-ready"
     REASON_MISSING = "reason-missing"

@@ -11,6 +11,7 @@ from service.edges import pages
 from service.edges.desk import Desk
 from service.edges.guard import guard
 from service.edges.http_commands import add_commands
+from service.edges.http_cups import add_cups
 from service.edges.http_orders import add_orders
 from service.edges.http_owner import add_bench
 from service.edges.http_owner_book import add_versions
@@ -34,6 +35,7 @@ def make_app(
     add_reads(routes, desk)
     add_orders(routes, desk)
     add_commands(routes, desk)
+    add_cups(routes, desk)
     if owner is not None:
         add_bench(routes, owner, owner_anywhere)
         add_versions(routes, owner, owner_anywhere)

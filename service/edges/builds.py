@@ -13,7 +13,7 @@ from recipes.book import Book
 from recipes.model import Balance, Build, Duration, Fill, Line, Refusal, Step, ToppingChoice
 from recipes.proof.verdict import refuse_unproved
 from recipes.resolve import resolve
-from service.core.bar.events import Event, RungIn, RungLine
+from service.core.bar.events import Event, RungLine, lines_in
 from service.edges.book_shelf import BookShelf
 from service.journal import Unavailable
 
@@ -61,7 +61,7 @@ class Builds:
 
     def fetch(self, events: Iterable[Event]) -> None:
         """Have the books of orders at hand before anybody is shown them. May raise Unavailable."""
-        self.fetch_books(line for event in events if isinstance(event, RungIn) for line in event.lines)
+        self.fetch_books(line for event in events for line in lines_in(event))
 
     def fetch_books(self, lines: Iterable[RungLine]) -> None:
         """Have the books of lines at hand, so that ``of`` need not fetch them. May raise Unavailable."""

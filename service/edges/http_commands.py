@@ -90,7 +90,7 @@ def add_commands(routes: Routes, desk: Desk) -> None:
 
 CarryOut = Callable[[Command], Response]
 
-_AT_A_DRINK = ("unknown-drink", "unknown-ticket", "ticket-void", "ticket-closed")
+AT_A_DRINK = ("unknown-drink", "unknown-ticket", "ticket-void", "ticket-closed")
 
 
 def _drink_operation(
@@ -104,7 +104,7 @@ def _drink_operation(
         wire.Done,
         takes,
         key="optional",
-        problems=(*_AT_A_DRINK, *problems),
+        problems=(*AT_A_DRINK, *problems),
     )
 
 
@@ -145,7 +145,7 @@ def _several_operation(verb: str, summary: str, takes: type[wire.Wire], *problem
         wire.Done,
         takes,
         key="optional",
-        problems=(*_AT_A_DRINK, "drink-void", *problems),
+        problems=(*AT_A_DRINK, "drink-void", *problems),
     )
 
 

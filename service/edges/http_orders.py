@@ -45,7 +45,7 @@ def add_orders(routes: Routes, desk: Desk) -> None:
         asked = request_message(wire.LineIn)
         book = open_book(desk)
         line = whole_line(book, asked, "")
-        build = _build(desk.builds, book, line, "")
+        build = build_of(desk.builds, book, line, "")
         return answer_message(wire.Quote(price=price(book, line), build=build))
 
     @routes.add(
@@ -85,15 +85,17 @@ def open_book(desk: Desk) -> Book:
 
 def order(asked: wire.RingIn, book: Book, builds: Builds) -> RingIn:
     """The command that a ring-in asks for. Raises ProblemFound naming the field of the line at fault."""
-    lines = tuple(_order_line(book, drink, n, builds) for n, drink in enumerate(asked.drinks))
+    lines = tuple(
+        order_line(book, drink, f"drinks[{n}].line", builds) for n, drink in enumerate(asked.drinks)
+    )
     tax = TaxRule(book.tax.name, Decimal(book.tax.percent), book.tax.included, book.tax.rounded)
     return RingIn(clean(asked.name, NAME_LENGTH), lines, book.shop.currency, tax)
 
 
-def _order_line(book: Book, asked: wire.DrinkIn, n: int, builds: Builds) -> OrderLine:
-    place = f"drinks[{n}].line"
+def order_line(book: Book, asked: wire.DrinkIn, place: str, builds: Builds) -> OrderLine:
+    """A line resolved and priced. Raises ProblemFound naming the field at fault, which lies at ``place``."""
     line = whole_line(book, asked.line, place)
-    build = _build(builds, book, line, place)
+    build = build_of(builds, book, line, place)
     return OrderLine(
         item=line.drink,
         item_name=book.drinks[line.drink].name,
@@ -151,7 +153,8 @@ def whole_line(book: Book, asked: wire.LineIn, place: str) -> Line:
         raise _refused(refusal, place) from refusal
 
 
-def _build(builds: Builds, book: Book, line: Line, place: str) -> Build:
+def build_of(builds: Builds, book: Book, line: Line, place: str) -> Build:
+    """The build of a whole line. Raises ProblemFound naming the field, which lies at ``place``."""
     try:
         return builds.resolve(book, line)
     except Refusal as refusal:

@@ -152,6 +152,7 @@ def _times(desk: Desk, day: str) -> wire.Times:
         days=sorted(state.days),
         open=found.open,
         void=found.void,
+        remade=found.remade,
         to_ready=render.spread(found.to_ready),
         to_hand_off=render.spread(found.to_hand_off),
         by_hour=[

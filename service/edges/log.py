@@ -54,6 +54,10 @@ def line(event: Event) -> str:
             return f"drink {event.drink} recalled"
         case events.DrinkVoided():
             return f"drink {event.drink} voided: {event.reason}"
+        case events.DrinkChanged():
+            return f"drink {event.drink} changed: {event.line.title}"
+        case events.DrinkRemade():
+            return f"drink {event.drink} to make again: {event.reason}"
         case events.HandedOff():
             return f"order {event.order} handed off"
         case events.HandOffTakenBack():

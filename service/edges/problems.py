@@ -41,9 +41,12 @@ KINDS: dict[str, Kind] = {
         409, "Void", "The drink was struck off. Ring it in anew if it is wanted after all."
     ),
     Code.DRINK_MADE: Kind(409, "Bumped", "The drink is bumped. Recall it before its steps are done over."),
+    Code.DRINK_BEGUN: Kind(
+        409, "Begun", "Hands have been at the drink. Make it again as another, with a reason."
+    ),
     Code.TICKET_CLOSED: Kind(409, "Closed", "The order ended on an earlier day; it can only be reviewed."),
     Code.NOT_READY: Kind(409, "Not ready", "Hand an order off once all its drinks are bumped or void."),
-    Code.REASON_MISSING: Kind(422, "A reason is missing", "A void needs a few words on why."),
+    Code.REASON_MISSING: Kind(422, "A reason is missing", "A void or a remake needs a few words on why."),
     "line-refused": Kind(422, "Cannot be made", "The named choice does not go with the drink."),
     "unknown-item": Kind(
         404,

@@ -9,10 +9,10 @@ from service import wire
 from service.core.bar.events import RungIn
 from service.core.bar.state import Drink, State, Ticket
 from service.core.bar.views import Touched, gone_of, open_of, ready_at, ticket_state
-from service.core.due import due
+from service.core.due import Cup, due
 from service.core.money import Totals
 from service.core.times.life import Mark, Span
-from service.core.times.record import OrderRecord
+from service.core.times.record import DrinkRecord, OrderRecord
 from service.core.times.spread import Spread
 from service.edges.builds import Builds
 
@@ -68,8 +68,13 @@ def ticket(told: Ticket) -> wire.Ticket:
         ready_at=ready_at(told),
         drinks=[_drink(drink) for drink in told.drinks],
         gross=told.totals.gross,
-        due=due([(drink.rung, drink.state != "void") for drink in told.drinks], told.totals),
+        due=due(cups(told), told.totals),
     )
+
+
+def cups(told: Ticket) -> list[Cup]:
+    """The cups of a ticket as far as money goes."""
+    return [Cup(drink.place, drink.rung.unit, drink.state != "void") for drink in told.drinks]
 
 
 def _drink(drink: Drink) -> wire.QueueDrink:
@@ -83,6 +88,9 @@ def _drink(drink: Drink) -> wire.QueueDrink:
             for step in drink.steps
         ],
         bumped_at=drink.bumped_at,
+        changed_at=drink.changed_at,
+        remade_at=drink.remade_at,
+        remade_why=drink.remade_why,
     )
 
 
@@ -152,21 +160,30 @@ def order_row(order: OrderRecord) -> wire.OrderRow:
         drinks=len(order.drinks),
         lines=_lines(order),
         gross=order.totals.gross,
-        due=due([(drink.rung, drink.voided_at is None) for drink in order.drinks], order.totals),
+        due=due(
+            (Cup(drink.place, drink.rung.unit, drink.voided_at is None) for drink in order.drinks),
+            order.totals,
+        ),
     )
 
 
 def _lines(order: OrderRecord) -> list[wire.OrderedDrink]:
     """The order's drinks, alike ones as one line, in the order rung in."""
-    alike: dict[tuple[str, tuple[str, ...], str], list[bool]] = {}
+    alike: dict[tuple[str, tuple[str, ...], str], list[DrinkRecord]] = {}
     for drink in order.drinks:
         key = (drink.rung.title, drink.rung.words, drink.rung.note)
-        alike.setdefault(key, []).append(drink.voided_at is not None)
+        alike.setdefault(key, []).append(drink)
     return [
         wire.OrderedDrink(
-            title=title, words=list(words), note=note, quantity=len(cups), void=cups.count(True)
+            title=title,
+            words=list(words),
+            note=note,
+            quantity=len(drinks),
+            void=sum(drink.voided_at is not None for drink in drinks),
+            changed=sum(drink.changed for drink in drinks),
+            remade=sum(bool(drink.wasted) for drink in drinks),
         )
-        for (title, words, note), cups in alike.items()
+        for (title, words, note), drinks in alike.items()
     ]
 
 

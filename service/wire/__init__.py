@@ -21,7 +21,7 @@ from service.wire.menu import (
     SugarLevel,
     TaxRule,
 )
-from service.wire.prices import Quote, Receipt, ReceiptLine, Totals
+from service.wire.prices import Difference, Quote, Receipt, ReceiptLine, Totals
 from service.wire.problem import FieldFault, Problem
 from service.wire.queue import Change, HandedOff, QueueDrink, Snapshot, StepState, Ticket
 from service.wire.times import (
@@ -39,12 +39,15 @@ from service.wire.times import (
     Times,
 )
 from service.wire.up import (
+    ChangeIn,
+    DifferenceIn,
     Done,
     DrinkIn,
     DrinksIn,
     FinishSteps,
     Follow,
     LineIn,
+    RemakeIn,
     RingIn,
     SoldOutIn,
     StartStep,
@@ -57,7 +60,10 @@ __all__ = [
     "BookFault",
     "BookState",
     "Change",
+    "ChangeIn",
     "Choice",
+    "Difference",
+    "DifferenceIn",
     "Done",
     "DrinkIn",
     "DrinkLife",
@@ -85,6 +91,7 @@ __all__ = [
     "Quote",
     "Receipt",
     "ReceiptLine",
+    "RemakeIn",
     "RingIn",
     "Shop",
     "Size",

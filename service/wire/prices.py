@@ -25,6 +25,20 @@ class Quote(Wire):
     build: Build
 
 
+class Difference(Wire):
+    """What an order comes to once one of its cups is another, or is struck off (``build`` is None then).
+
+    ``price`` is that of the cup alone. ``gross`` was charged at ring-in, ``due`` is what the order comes to
+    now, ``after`` what it would: ``after - due`` is to be paid, or to be given back where it is below 0.
+    """
+
+    build: Build | None
+    price: Minor
+    gross: Minor
+    due: Minor
+    after: Minor
+
+
 class ReceiptLine(Wire):
     """One line of a receipt."""
 

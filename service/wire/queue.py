@@ -19,7 +19,8 @@ class StepState(Wire):
 class QueueDrink(Wire):
     """One drink (one cup) as the displays see it. ``build`` keys into ``builds``.
 
-    ``id`` is ``<ticket id>.<n>`` with n from 1. ``steps[i]`` is the state of step i + 1.
+    ``id`` is ``<ticket id>.<n>`` with n from 1. ``steps[i]`` is the state of step i + 1. ``changed_at`` and
+    ``remade_at`` tell when it last became another and was last to be made again after it was rung in.
     """
 
     id: str
@@ -28,13 +29,16 @@ class QueueDrink(Wire):
     state: Literal["waiting", "making", "made", "void"]
     steps: list[StepState]
     bumped_at: Millis | None = None
+    changed_at: Millis | None = None
+    remade_at: Millis | None = None
+    remade_why: str = ""
 
 
 class Ticket(Wire):
     """An order as the bar sees it, until it is handed off or void.
 
-    ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void: the
-    difference is to be paid back.
+    ``gross`` is what was paid at ring-in, ``due`` what its drinks come to by now, void ones left
+    out: the difference is to be paid back, or still to be paid.
     """
 
     id: str

@@ -8,19 +8,24 @@ from service.wire.base import Millis, Minor, Wire
 
 
 class OrderedDrink(Wire):
-    """Cups of an order alike in all they were rung in with; ``void`` tells how many were struck off."""
+    """Cups of an order alike in all that they are by now.
+
+    Of these, ``void`` were struck off, ``changed`` were rung in as something else, ``remade`` made again.
+    """
 
     title: str
     words: list[str]
     note: str
     quantity: int
     void: int
+    changed: int
+    remade: int
 
 
 class OrderRow(Wire):
     """One order of a business day, for the register's list and the times page.
 
-    ``gross`` is what was paid at ring-in, ``due`` what its drinks come to that are not void.
+    ``gross`` is what was paid at ring-in, ``due`` what its drinks come to by now, void ones left out.
     """
 
     id: str
@@ -78,12 +83,16 @@ class StationTimes(Wire):
 
 
 class Times(Wire):
-    """GET /api/times?day=YYYY-MM-DD: a business day in review. ``days`` are those with orders."""
+    """GET /api/times?day=YYYY-MM-DD: a business day in review. ``days`` are those with orders.
+
+    ``void`` are orders, ``remade`` cups thrown away and made again.
+    """
 
     day: str
     days: list[str]
     open: int
     void: int
+    remade: int
     to_ready: Spread
     to_hand_off: Spread
     by_hour: list[HourTimes]

@@ -75,6 +75,27 @@ class WorkIn(Wire):
     start: Annotated[int, Field(ge=1, le=200)] | None = None
 
 
+class ChangeIn(Wire):
+    """POST /api/drinks/{id}/change: another line for one cup; a note left out stays as it was."""
+
+    line: LineIn
+    note: Annotated[str, Field(max_length=2000)] | None = None
+
+
+class RemakeIn(Wire):
+    """POST /api/drinks/{id}/remake: one cup again, as another line where one is given."""
+
+    reason: Annotated[str, Field(min_length=1, max_length=500)]
+    line: LineIn | None = None
+    note: Annotated[str, Field(max_length=2000)] | None = None
+
+
+class DifferenceIn(Wire):
+    """POST /api/drinks/{id}/difference: one cup as another line, or struck off where none is given."""
+
+    line: LineIn | None = None
+
+
 class VoidIn(Wire):
     """POST /api/drinks/{id}/void and /api/tickets/{id}/void."""
 

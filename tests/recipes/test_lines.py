@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -31,6 +32,19 @@ def test_toppings_and_left_out_things_are_sorted(demo: Book) -> None:
 def test_the_own_milk_is_no_choice(demo: Book) -> None:
     assert complete(demo, "jasmine_milk_tea", milk="whole") == complete(demo, "jasmine_milk_tea")
     assert complete(demo, "jasmine_milk_tea", milk="oat").milk == "oat"
+
+
+def test_a_milk_is_the_recipe_s_own_only_where_choosing_it_changes_neither_cup_nor_bill(demo: Book) -> None:
+    """Who chooses a milk that costs, or one where the recipe pours two, asks for something."""
+    whole = replace(demo.milks["whole"], price=50)
+    dear = replace(demo, milks={**demo.milks, "whole": whole})
+    assert complete(dear, "jasmine_milk_tea", milk="whole").milk == "whole"
+    drink = demo.drinks["jasmine_milk_tea"]
+    (pour,) = [step for step in drink.steps if step.role == "milk"]
+    other = replace(pour, ingredient=demo.milks["oat"].ingredient)
+    two = replace(drink, steps=(*drink.steps, other))
+    mixed = replace(demo, drinks={**demo.drinks, drink.id: two})
+    assert complete(mixed, drink.id, milk="whole").milk == "whole"
 
 
 FOUR = [ToppingChoice(each) for each in ("pearls", "popping", "pudding", "red_beans")]

@@ -22,6 +22,11 @@ ALL = Bar(
     ask.ReopenSteps("1.1", (2,)),
     ask.BumpDrink("1.1"),
     ask.RecallDrink("1.1"),
+    ask.ChangeDrink("1.2", a_line("cocoa")),
+    ask.BumpDrink("1.2"),
+    ask.RemakeDrink("1.2", "spilled", None, {}),
+    ask.BumpDrink("1.2"),
+    ask.RemakeDrink("1.2", "changed mind", a_line("taro"), {}),
     ask.VoidDrink("1.2", "wrong"),
     ask.BumpDrink("1.1"),
     ask.HandOff("1"),
@@ -33,7 +38,7 @@ def test_every_kind_of_event_is_among_the_samples() -> None:
     kinds = {kind for part in get_args(events.Event) for kind in get_args(part) or (part,)}
     flat = {kind for kind in kinds if isinstance(kind, type)}
     assert {type(event) for event in ALL} == flat
-    assert len(flat) == 12
+    assert len(flat) == 14
 
 
 @pytest.mark.parametrize("event", ALL, ids=lambda event: type(event).__name__)
@@ -62,6 +67,39 @@ def test_what_was_taken_back_is_read_as_it_was_written() -> None:
     assert event == events.HandOffTakenBack(NOON, "7")
     reopened = decode(Envelope(9, Record("steps-reopened", 1, NOON, '{"drink":"7.2","steps":[3,4]}')))
     assert reopened == events.StepsReopened(NOON, "7.2", (3, 4))
+
+
+def test_what_became_of_a_cup_is_read_as_it_was_written() -> None:
+    """Written out by hand, as above."""
+    line = (
+        '{"item":"cocoa","item_name":"Cocoa","line":{"drink":"cocoa"},"book":"b1","build":"c4","title":'
+        '"Large Cocoa","words":["half sugar"],"quantity":1,"unit":520,"note":"no lid","uses":["milk"],"work":'
+        '[{"station":"seal","label":"Seal","low_s":5,"high_s":5}]}'
+    )
+    cocoa = events.RungLine(
+        item="cocoa",
+        item_name="Cocoa",
+        line={"drink": "cocoa"},
+        book="b1",
+        build="c4",
+        title="Large Cocoa",
+        words=("half sugar",),
+        quantity=1,
+        unit=520,
+        note="no lid",
+        uses=("milk",),
+        work=(events.Work("seal", "Seal", 5, 5),),
+    )
+
+    def read(kind: str, body: str) -> events.Event:
+        return decode(Envelope(9, Record(kind, 1, NOON, body)))
+
+    changed = read("drink-changed", f'{{"drink":"7.2","line":{line}}}')
+    assert changed == events.DrinkChanged(NOON, "7.2", cocoa)
+    again = read("drink-remade", '{"drink":"7.2","reason":"spilled","line":null}')
+    assert again == events.DrinkRemade(NOON, "7.2", "spilled", None)
+    other = read("drink-remade", f'{{"drink":"7.2","reason":"changed mind","line":{line}}}')
+    assert other == events.DrinkRemade(NOON, "7.2", "changed mind", cocoa)
 
 
 @pytest.mark.parametrize(("tax", "rounded"), [(105, "order"), (104, "line")])

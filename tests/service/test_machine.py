@@ -10,7 +10,7 @@ from hypothesis.stateful import Bundle, RuleBasedStateMachine, consumes, initial
 
 from service.codec import decode, encode
 from service.core.bar import commands as ask
-from service.core.bar.commands import DrinkCommand, TicketCommand
+from service.core.bar.commands import DrinkCommand, OrderLine, TicketCommand
 from service.core.bar.evolve import evolve_all
 from service.core.bar.state import EMPTY, Ticket
 from service.core.bar.views import gone_of, open_of, ticket_state, touched
@@ -19,6 +19,9 @@ from service.core.times.life import spans
 from service.core.times.record import OrderRecord, record
 from service.journal import Envelope
 from tests.service.samples import WORK, Bar, a_line, ring
+
+LINES = (a_line(), a_line("cocoa", work=WORK[:2]), a_line("mocha", unit=610, work=WORK + WORK[:1]))
+"""What a cup may become: one as it was rung in, one with fewer steps, one with more."""
 
 STEPS = st.integers(0, len(WORK) + 1)
 
@@ -81,6 +84,8 @@ class OrderLife(RuleBasedStateMachine):
             assert self.over[order] == "void"
         elif code is Code.HANDED_OFF:
             assert self.over[order] == "handed off"
+        elif code is Code.DRINK_BEGUN:
+            assert drink in ("open", "made")
         else:
             assert code in (Code.UNKNOWN_STEP, Code.TICKET_CLOSED) or (
                 code is Code.DRINK_MADE and drink == "made"
@@ -110,6 +115,25 @@ class OrderLife(RuleBasedStateMachine):
     def recall(self, drink: str) -> None:
         if self.ask_drink(ask.RecallDrink(drink)):
             self.model[drink.partition(".")[0]][drink] = "open"
+
+    def begun(self, drink: str) -> bool:
+        """Whether the bar has a hand at it: what a change goes by."""
+        ticket = self.bar.state.tickets.get(drink.rpartition(".")[0])
+        return ticket is not None and any(
+            each.id == drink and any(step.state != "todo" for step in each.steps) for each in ticket.drinks
+        )
+
+    @rule(drink=drinks, line=st.sampled_from(LINES))
+    def change(self, drink: str, line: OrderLine) -> None:
+        begun, before = self.begun(drink), len(self.bar.events)
+        if self.ask_drink(ask.ChangeDrink(drink, line)):
+            assert not begun or len(self.bar.events) == before
+
+    @rule(drink=drinks, line=st.sampled_from((None, *LINES)))
+    def remake(self, drink: str, line: OrderLine | None) -> None:
+        if self.ask_drink(ask.RemakeDrink(drink, "spilled", line, {})):
+            self.model[drink.partition(".")[0]][drink] = "open"
+            assert not self.begun(drink)
 
     @rule(drink=drinks)
     def void(self, drink: str) -> None:

@@ -10,8 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.core.bar.events import RungLine
-from service.core.due import due
+from service.core.due import Cup, due
 from service.core.money import TaxRule, half_up, rule_of, tax_of, totals
 
 
@@ -93,13 +92,9 @@ def test_an_order_tells_the_rule_it_was_charged_by() -> None:
     assert rule_of(totals([100], told, "CHF")) == told
 
 
-def cups(*lines: tuple[int, str]) -> list[tuple[RungLine, bool]]:
+def cups(*lines: tuple[int, str]) -> list[Cup]:
     """Cups of lines, each given as its price and a sign a cup: "-" void, "+" standing."""
-    return [
-        (RungLine("i", "I", {}, "b", "x", "I", (), len(signs), unit, "", (), ()), sign == "+")
-        for unit, signs in lines
-        for sign in signs
-    ]
+    return [Cup(n, unit, sign == "+") for n, (unit, signs) in enumerate(lines) for sign in signs]
 
 
 def test_what_is_due_leaves_out_what_was_voided() -> None:
@@ -121,6 +116,19 @@ def test_what_is_due_is_rounded_as_the_order_was() -> None:
     for rounded, expected in (("order", 21), ("line", 22)):
         told = totals([10, 10, 999], rule("5", False, "line" if rounded == "line" else "order"), "CAD")
         assert due(cups((10, "+"), (10, "+"), (999, "-")), told) == expected
+
+
+def test_a_cup_that_costs_another_price_by_now_is_a_line_of_its_own() -> None:
+    """Three of 0.10 with 5 % on top, tax by line: 0.30 bears 0.015, half up 0.02. One of them is 0.30 by now:
+    0.20 bears 0.01 and 0.30 bears 0.015, half up 0.02, so 0.53 in all.
+    At the price it had, it is no line of its own: 3 lines of 0.10 would bear 0.01 each and come to 0.33.
+    """
+    told = totals([30], rule("5", included=False, rounded="line"), "CAD")
+    assert told.gross == 32
+    same, dearer = Cup(0, 10, True), Cup(0, 30, True)
+    assert due([same, same, same], told) == 32
+    assert due([same, dearer, same], told) == 53
+    assert due([same, Cup(0, 30, False), same], told) == 21
 
 
 def test_the_percentage_is_written_as_people_do() -> None:

@@ -14,9 +14,10 @@ const TOGETHER_MS = 2000;
 /** What has been taken apart on this screen, by `kindOf`. */
 export const apart = signal<ReadonlySet<string>>(new Set());
 
-/** What a row is a cup of: cups of one ticket, one build and one note have the same. */
+/** What a row is a cup of: cups of one ticket, one build, one note and one mark have the same. */
 export function kindOf(row: Row): string {
-  return JSON.stringify([row.ticket.id, row.drink.build, row.drink.note]);
+  const { build, note, changed_at, remade_at } = row.drink;
+  return JSON.stringify([row.ticket.id, build, note, changed_at, remade_at]);
 }
 
 /** Takes alike cups apart, or puts them together again. */

@@ -7,6 +7,7 @@ import { titleOf } from "./alike";
 import { SheetCell } from "./cell";
 import type { Place } from "./grid";
 import { cellsOf } from "./sheet";
+import { AlteredMark } from "./struck";
 
 /** How many, title, what bends the drink, and the note. */
 export function Head({ row }: { row: Row }): JSX.Element {
@@ -23,6 +24,7 @@ export function Head({ row }: { row: Row }): JSX.Element {
           ))}
         </span>
       )}
+      <AlteredMark drink={row.drink} />
       {row.drink.note && <span class="head-note">“{row.drink.note}”</span>}
       {row.cups.length > 1 && row.drink.state !== "void" && (
         <span class="head-each">amounts are for one cup</span>

@@ -25,6 +25,9 @@ function Making({ ticket }: { ticket: Ticket }): JSX.Element {
 
 function Ready({ ticket, staff }: { ticket: Ticket; staff: boolean }): JSX.Element {
   const drinks = ticket.drinks.filter((drink) => drink.state !== "void").length;
+  const altered = ticket.drinks.filter(
+    (drink) => drink.state !== "void" && (drink.changed_at != null || drink.remade_at != null),
+  ).length;
   return (
     <li class="ready" aria-label={`Number ${ticket.number} ready${ticket.name ? `, ${ticket.name}` : ""}`}>
       <span class="board-number">{ticket.number}</span>
@@ -32,7 +35,8 @@ function Ready({ ticket, staff }: { ticket: Ticket; staff: boolean }): JSX.Eleme
       {staff && (
         <>
           <span class="ready-facts">
-            {counted(drinks, "drink")} · waiting{" "}
+            {counted(drinks, "drink")}
+            {altered > 0 && `, ${altered} ⇄ changed`} · waiting{" "}
             {ticket.ready_at != null && <Wait rungAt={ticket.ready_at} />}
           </span>
           <button

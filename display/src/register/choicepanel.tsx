@@ -41,12 +41,14 @@ function PortionButton({ topping, option, take }: PortionProps): JSX.Element {
       class={`portion${option.chosen ? " chosen" : ""}`}
       aria-pressed={option.chosen}
       aria-disabled={topping.refused !== null}
-      aria-label={`${option.label} ${topping.name}`}
       onClick={() => {
         if (topping.refused === null) take(option.next);
       }}
     >
-      <span>{option.label}</span>
+      <span>
+        {option.label}
+        <span class="unseen"> {topping.name}</span>
+      </span>
       <em>{option.detail}</em>
     </button>
   );
@@ -124,7 +126,7 @@ export function ChoicePanel({ menu, draft }: { menu: Menu; draft: Draft }): JSX.
   };
   return (
     <section class="choices" id={PANEL} aria-label={slot ? SLOT_NAMES[slot] : "Choices"}>
-      <h3>{slot ? SLOT_NAMES[slot] : "Touch a word to change it"}</h3>
+      <h2>{slot ? SLOT_NAMES[slot] : "Touch a word to change it"}</h2>
       {choosing && (
         <Choices
           slot={slot}

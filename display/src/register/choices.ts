@@ -3,7 +3,7 @@ import { extraPrice } from "../money";
 import type { Choice, Menu, MenuDrink } from "../wire.gen";
 import { capital, listed, numberWord } from "../words";
 import { type Draft, HOT, portion, type Slot, setPortion, toggleWithout } from "./draft";
-import { ownMilkOut } from "./stock";
+import { ownMilk, ownMilkOut } from "./stock";
 
 /** One button: what it says, what the draft becomes, and why it cannot be had (if so). */
 export interface Option {
@@ -81,10 +81,15 @@ function sugars({ menu, drink, draft }: Choosing): Option[] {
 function milks({ menu, drink, draft, soldOut, write }: Choosing): Option[] {
   const own = drink.default.milk ?? null;
   const out = ownMilkOut(menu, drink, soldOut);
-  const why = out.length > 0 ? `${listed(out)} sold out` : null;
-  const plain =
-    own === null ? [option("", "its own milk", draft.milk === null, { ...draft, milk: null }, "", why)] : [];
-  const others = drink.milks.map((milk) => {
+  const mine = own === null ? ownMilk(menu, drink) : undefined;
+  const asItComes = draft.milk === null || draft.milk === mine?.id;
+  const name = mine?.name ?? "its own milk";
+  const whose = mine ? "" : `${listed(out)} `;
+  const why = out.length > 0 ? `${whose}sold out` : null;
+  const said = mine ? details(mine, "its own") : "";
+  const plain = own === null ? [option("", name, asItComes, { ...draft, milk: null }, said, why)] : [];
+  const others = drink.milks.flatMap((milk) => {
+    if (milk === mine?.id) return [];
     const choice = menu.milks.find((one) => one.id === milk);
     const detail = details(choice, extraPrice(write, choice?.price ?? 0));
     const refused = soldOut.has(milk) ? "sold out" : null;

@@ -4,17 +4,12 @@ import { menu, money } from "../shop";
 import { taxName } from "../tax";
 import { ChoicePanel } from "./choicepanel";
 import { CupFacts } from "./cupfacts";
-import { putLine } from "./order";
+import { CupHead, SendCup } from "./cupinhand";
+import { add, added, cancel, stuck } from "./opendrink";
+import { lines, locked, setQuantity } from "./order";
 import { draft, lastQuote, quoted } from "./quoting";
 import { SentenceLine } from "./sentenceline";
-import { changing, editing, open, short } from "./state";
-
-function leave(): void {
-  draft.value = undefined;
-  editing.value = null;
-  changing.value = false;
-  open.value = null;
-}
+import { cup, editing, short } from "./state";
 
 function Add(): JSX.Element {
   const now = quoted.value;
@@ -25,23 +20,41 @@ function Add(): JSX.Element {
   const price = shown && line && now.state !== "refused" ? money.value(shown.price * line.quantity) : "";
   return (
     <div class="add">
-      <button type="button" class="plain" onClick={leave}>
+      <button type="button" class="plain" onClick={cancel}>
         Cancel
       </button>
       <button
         type="button"
         class="add-button"
-        disabled={!quote || short.value.length > 0}
-        onClick={() => {
-          if (!quote || !line) return;
-          putLine(line, quote, editing.value);
-          leave();
-        }}
+        disabled={!quote || short.value.length > 0 || locked.value}
+        onClick={add}
       >
         {editing.value ? "Change the line" : "Add to order"} <strong>{price}</strong>
         {price && tax && !tax.included && <small> plus {taxName(tax)}</small>}
       </button>
     </div>
+  );
+}
+
+/** The drink that went into the order because the next one was begun: a drink touched by mistake goes out again. */
+function Added(): JSX.Element | null {
+  const line = lines.value.find((one) => one.key === added.value);
+  if (!line || locked.value) return null;
+  return (
+    <p class="strip-said" role="status">
+      <span>In the order: {line.title}</span>
+      <button
+        type="button"
+        class="plain"
+        aria-label={`Not wanted: ${line.title}`}
+        onClick={() => {
+          added.value = null;
+          setQuantity(line.key, 0);
+        }}
+      >
+        Not wanted
+      </button>
+    </p>
   );
 }
 
@@ -51,19 +64,28 @@ export function Counter(): JSX.Element {
   if (!held || !line) {
     return (
       <section class="counter counter-empty" aria-label="The line">
-        <p>Choose a drink.</p>
+        <h2>Choose a drink.</h2>
         <p>It is written out here as a sentence, and each of its words can be touched to change it.</p>
       </section>
     );
   }
   return (
     <section class="counter" aria-label="The line">
-      <SentenceLine menu={held} draft={line} />
+      <div>
+        <Added />
+        <CupHead />
+        <SentenceLine menu={held} draft={line} />
+        {stuck.value && (
+          <p class="refusal" role="alert">
+            {stuck.value}
+          </p>
+        )}
+      </div>
       <div class="counter-middle">
         <ChoicePanel menu={held} draft={line} />
         <CupFacts />
       </div>
-      <Add />
+      {cup.value ? <SendCup /> : <Add />}
     </section>
   );
 }

@@ -18,7 +18,8 @@ export function CupFacts(): JSX.Element {
     ["Contains", contains],
   ];
   return (
-    <section class={`cupfacts${now.state === "asking" ? " asking" : ""}`} aria-label="The cup">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached by keyboard too
+    <section class={`cupfacts${now.state === "asking" ? " asking" : ""}`} aria-label="The cup" tabIndex={0}>
       <Cup fill={fill} />
       <dl>
         {facts.map(([name, value]) => (

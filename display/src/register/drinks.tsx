@@ -2,26 +2,11 @@
 import type { JSX } from "preact";
 import { menu } from "../shop";
 import type { Menu, MenuDrink } from "../wire.gen";
-import { changeDrink, plainDraft } from "./draft";
-import { receipt } from "./order";
+import { useWished } from "./focus";
+import { choose, lastChosen } from "./opendrink";
 import { draft } from "./quoting";
-import { changing, editing, open, short, soldOut } from "./state";
+import { soldOut } from "./state";
 import { soldOutWhy } from "./stock";
-
-function choose(drink: MenuDrink): void {
-  // The next customer's drink is chosen: the last one's receipt has been read.
-  receipt.value = undefined;
-  const now = draft.value;
-  if (changing.value && now) {
-    draft.value = changeDrink(now, drink);
-  } else {
-    draft.value = plainDraft(drink);
-    editing.value = null;
-  }
-  changing.value = false;
-  // Where the drink's own milk is out, another one is the first thing to choose.
-  open.value = short.value[0]?.slot ?? "size";
-}
 
 function DrinkButton({ menu, drink }: { menu: Menu; drink: MenuDrink }): JSX.Element {
   const why = soldOutWhy(menu, drink, soldOut.value);
@@ -32,9 +17,10 @@ function DrinkButton({ menu, drink }: { menu: Menu; drink: MenuDrink }): JSX.Ele
       class={`drink${chosen ? " chosen" : ""}`}
       aria-pressed={chosen}
       aria-disabled={why !== null}
+      data-last={lastChosen.value === drink.id}
       title={drink.about}
       onClick={() => {
-        if (why === null) choose(drink);
+        if (why === null) choose(drink.id);
       }}
     >
       <span>{drink.name}</span>
@@ -45,8 +31,9 @@ function DrinkButton({ menu, drink }: { menu: Menu; drink: MenuDrink }): JSX.Ele
 
 export function DrinkList(): JSX.Element {
   const held = menu.value;
+  const here = useWished<HTMLElement>("drinks", true, ['.drink[data-last="true"]', ".drink"]);
   return (
-    <nav class="drinks" aria-label="Drinks">
+    <nav class="drinks" aria-label="Drinks" ref={here}>
       {held?.families.map((family) => {
         const drinks = held.drinks.filter((drink) => drink.family === family.id);
         if (drinks.length === 0) return null;

@@ -11,7 +11,7 @@ export interface OrderLine {
   readonly unit: number;
   readonly title: string;
   readonly words: readonly string[];
-  /** The version of the book that `unit` is of. */
+  /** The version of the book that `unit` is of; empty while the price has not come. */
   readonly book: string;
   /** The price that was told before the book changed, where it is another now. */
   readonly was: number | null;
@@ -78,17 +78,18 @@ export const cups = computed(() => lines.value.reduce((sum, line) => sum + line.
 
 /** Puts a line into the order, or in the place of the one being edited. */
 export function putLine(draft: Draft, quote: Quote, place: string | null): void {
+  const { title, words, book } = quote.build;
+  put({ draft, unit: quote.price, title, words, book }, place);
+}
+
+/** The same before its price has come, which is then asked for like that of a line whose book has changed. */
+export function putUnpriced(draft: Draft, title: string, place: string | null): void {
+  put({ draft, unit: 0, title, words: [], book: "" }, place);
+}
+
+function put(told: Omit<OrderLine, "key" | "was" | "refused">, place: string | null): void {
   if (locked.value) return;
-  const line: OrderLine = {
-    key: place ?? newKey(),
-    draft,
-    unit: quote.price,
-    title: quote.build.title,
-    words: quote.build.words,
-    book: quote.build.book,
-    was: null,
-    refused: null,
-  };
+  const line: OrderLine = { ...told, key: place ?? newKey(), was: null, refused: null };
   const present = lines.value.some((one) => one.key === place);
   latest.value = line.key;
   removed.value = [];

@@ -4,8 +4,10 @@ import { useEffect, useRef } from "preact/hooks";
 import { menu, money } from "../shop";
 import { taxName } from "../tax";
 import { counted } from "../words";
+import { Settling } from "./cupinhand";
+import { useWished, wish } from "./focus";
+import { aside, canRingIn, done, edit, ringInAll, ringing, takeUp } from "./opendrink";
 import {
-  cups,
   customer,
   latest,
   letGo,
@@ -14,21 +16,21 @@ import {
   type OrderLine,
   putBack,
   removed,
-  ringIn,
   sending,
   setQuantity,
 } from "./order";
 import { draft } from "./quoting";
 import { outdated } from "./repricing";
-import { changing, editing, open } from "./state";
-import { totals } from "./totals";
+import { sentence, spoken } from "./sentence";
+import { editing } from "./state";
+import { allCups, openMore, totals } from "./totals";
 
-function edit(line: OrderLine): void {
-  if (locked.value) return;
-  editing.value = line.key;
-  changing.value = false;
-  draft.value = line.draft;
-  open.value = "size";
+/** How many of a line; the drink open in the middle, if it is that line, goes along. */
+function many(line: OrderLine, quantity: number): void {
+  setQuantity(line.key, quantity);
+  if (editing.value !== line.key || !draft.value) return;
+  if (quantity < 1) done();
+  else draft.value = { ...draft.value, quantity };
 }
 
 function Line({ line }: { line: OrderLine }): JSX.Element {
@@ -44,14 +46,11 @@ function Line({ line }: { line: OrderLine }): JSX.Element {
   }, [fresh, quantity]);
   return (
     <li ref={place} class={`order-line${editing.value === line.key ? " editing" : ""}`}>
-      <button
-        type="button"
-        class="order-what"
-        disabled={off}
-        onClick={() => edit(line)}
-        aria-label={`Edit ${line.title}`}
-      >
-        <strong>{line.title}</strong>
+      <button type="button" class="order-what" disabled={off} onClick={() => edit(line)}>
+        <strong>
+          <span class="unseen">Edit </span>
+          {line.title}
+        </strong>
         {line.words.length > 0 && <span>{line.words.join(", ")}</span>}
         {line.draft.note && <span>“{line.draft.note}”</span>}
         {line.was !== null && (
@@ -59,14 +58,14 @@ function Line({ line }: { line: OrderLine }): JSX.Element {
             The book changed: {money.value(line.unit)} each, was {money.value(line.was)}
           </em>
         )}
-        {line.refused !== null && <em>The book changed, and this cannot be made: {line.refused}</em>}
+        {line.refused !== null && <em>This cannot be made: {line.refused}</em>}
       </button>
       <div class="stepper">
         <button
           type="button"
           disabled={off}
           aria-label={quantity > 1 ? `One ${line.title} less` : `Remove ${line.title}`}
-          onClick={() => setQuantity(line.key, quantity - 1)}
+          onClick={() => many(line, quantity - 1)}
         >
           {quantity > 1 ? "−" : "×"}
         </button>
@@ -75,11 +74,11 @@ function Line({ line }: { line: OrderLine }): JSX.Element {
           type="button"
           disabled={off}
           aria-label={`One ${line.title} more`}
-          onClick={() => setQuantity(line.key, quantity + 1)}
+          onClick={() => many(line, quantity + 1)}
         >
           +
         </button>
-        <span class="order-amount">{money.value(line.unit * quantity)}</span>
+        <span class="order-amount">{line.book === "" ? "…" : money.value(line.unit * quantity)}</span>
       </div>
     </li>
   );
@@ -144,7 +143,23 @@ const ORDER = "order";
 
 function ringInWords(sendingNow: boolean, asking: boolean): string {
   if (sendingNow) return "Ringing in …";
-  return asking ? "New prices …" : "Ring in";
+  return asking ? "Asking the prices …" : "Ring in";
+}
+
+/** What was cancelled last, to be taken up again with one touch. */
+function Aside(): JSX.Element | null {
+  const last = aside.value;
+  const held = menu.value;
+  if (!last || !held || draft.value) return null;
+  const words = spoken(sentence(held, last.draft)).replace(/,.*/s, "");
+  return (
+    <p class="removed" role="status">
+      <span>Cancelled: {words}</span>
+      <button type="button" class="plain" aria-label={`Take up again: ${words}`} onClick={takeUp}>
+        Take up again
+      </button>
+    </p>
+  );
 }
 
 /** What is to be paid, and the tax of it where the prices do not contain it. */
@@ -165,9 +180,12 @@ function Total(): JSX.Element {
       )}
       <p>
         <button type="button" class="plain to-order" onClick={showOrder}>
-          {counted(cups.value, "drink")}
+          {counted(allCups.value, "drink")}
         </button>
-        <span class="order-count">{counted(cups.value, "drink")}</span>
+        <span class="order-count">
+          {counted(allCups.value, "drink")}
+          {openMore.value && ", one still open"}
+        </span>
         <strong>{sum ? money.value(sum.gross) : "–"}</strong>
       </p>
     </div>
@@ -175,7 +193,8 @@ function Total(): JSX.Element {
 }
 
 export function OrderList(): JSX.Element {
-  const sendingNow = sending.value.state === "sending";
+  const sendingNow = sending.value.state === "sending" || ringing.value;
+  const button = useWished<HTMLButtonElement>("ring in", canRingIn.value);
   const asking = outdated.value !== undefined;
   return (
     <section class="order" id={ORDER} aria-label="The order">
@@ -187,6 +206,14 @@ export function OrderList(): JSX.Element {
           maxLength={40}
           disabled={locked.value}
           value={customer.value}
+          enterkeyhint="done"
+          onKeyDown={(event) => {
+            // Not rung in at once: on a tablet's own keyboard this key only means that the name is written.
+            if (event.key !== "Enter" || event.isComposing) return;
+            // Else the same press would go on to the button that has the focus by then.
+            event.preventDefault();
+            wish("ring in");
+          }}
           onInput={(event) => {
             customer.value = event.currentTarget.value;
           }}
@@ -202,14 +229,21 @@ export function OrderList(): JSX.Element {
         </ul>
       )}
       <div class="order-foot">
+        <Settling />
         <Removed />
+        <Aside />
         <Outcome />
         <Total />
         <button
           type="button"
           class="ring-in"
-          disabled={lines.value.length === 0 || sendingNow || asking}
-          onClick={() => void ringIn()}
+          ref={button}
+          disabled={!canRingIn.value}
+          // A key held down on the button before must not run on into a ring-in.
+          onKeyDown={(event) => {
+            if (event.repeat) event.preventDefault();
+          }}
+          onClick={ringInAll}
         >
           {ringInWords(sendingNow, asking)}
         </button>

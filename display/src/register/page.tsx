@@ -13,6 +13,7 @@ import { Top } from "../parts/top";
 import { linkState, menu, menuFault, news } from "../shop";
 import { Counter } from "./counter";
 import { DrinkList } from "./drinks";
+import { keys } from "./keys";
 import { receipt } from "./order";
 import { OrderList } from "./orderlist";
 import { askAgain, draft } from "./quoting";
@@ -40,7 +41,7 @@ function RingIn(): JSX.Element {
   const now = phase();
   useEffect(() => window.scrollTo(0, 0), [now]);
   return (
-    <main class={`register at-${now}`}>
+    <main class={`register at-${now}`} onKeyDown={keys}>
       <h1 class="unseen">Register</h1>
       <DrinkList />
       <Counter />
@@ -57,7 +58,15 @@ function Body(): JSX.Element {
       </main>
     );
   }
-  if (tab.value === "today") return <TodaysOrders />;
+  if (tab.value === "today") {
+    return (
+      <TodaysOrders
+        onChange={() => {
+          tab.value = "ring in";
+        }}
+      />
+    );
+  }
   if (tab.value === "sold out") return <SoldOutList />;
   return <RingIn />;
 }

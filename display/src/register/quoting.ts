@@ -1,14 +1,17 @@
 /** The live quote of the line being rung in: asked for at each change, a stale answer never shown. */
 import { effect, signal } from "@preact/signals";
-import { Refused, reason, send } from "../api";
-import type { Problem, Quote } from "../wire.gen";
+import { Refused, reason, send, Unreachable } from "../api";
+import type { Difference, LineIn, Problem, Quote } from "../wire.gen";
 import { type Draft, lineOf, type Slot } from "./draft";
+
+/** A quote; of a cup that is rung in also what its order comes to now, and what it would. */
+export type Told = Quote & Partial<Pick<Difference, "due" | "after">>;
 
 /** What the service says of a draft. `draft` is the one that the answer belongs to. */
 export type Quoted =
   | { readonly state: "none" }
-  | { readonly state: "asking"; readonly last: Quote | null }
-  | { readonly state: "quote"; readonly draft: Draft; readonly quote: Quote }
+  | { readonly state: "asking"; readonly last: Told | null }
+  | { readonly state: "quote"; readonly draft: Draft; readonly quote: Told }
   | { readonly state: "refused"; readonly slot: Slot | null; readonly why: string; readonly accepted: string }
   | { readonly state: "down"; readonly why: string };
 
@@ -23,6 +26,8 @@ export function slotOf(problem: Problem): Slot | null {
 /** The draft being edited (undefined: none), and what it is quoted at. */
 export const draft = signal<Draft | undefined>(undefined);
 export const quoted = signal<Quoted>({ state: "none" });
+/** The cup that the draft is a change of, by its id; null for a drink of the order being taken. */
+export const quotedCup = signal<string | null>(null);
 /** Counted up to ask once more, say when the link is back. */
 export const askAgain = signal(0);
 
@@ -46,15 +51,23 @@ effect(() => {
   }
   askedFor = again;
   const stale = new AbortController();
-  void quoteOf(asked, stale.signal);
+  void quoteOf(asked, quotedCup.peek(), stale.signal);
   return () => stale.abort();
 });
 
-async function quoteOf(asked: Draft, signal: AbortSignal): Promise<void> {
+/** What the service says of a line, alone or in the place of a cup. */
+async function told(line: LineIn, cup: string | null, signal: AbortSignal): Promise<Told> {
+  if (cup === null) return send<Quote>("/api/quote", line, { signal });
+  const { build, ...sums } = await send<Difference>(`/api/drinks/${cup}/difference`, { line }, { signal });
+  if (!build) throw new Unreachable("The service did not tell the build.");
+  return { ...sums, build };
+}
+
+async function quoteOf(asked: Draft, cup: string | null, signal: AbortSignal): Promise<void> {
   const shown = quoted.peek();
   quoted.value = { state: "asking", last: lastQuote(shown) };
   try {
-    const quote = await send<Quote>("/api/quote", lineOf(asked), { signal });
+    const quote = await told(lineOf(asked), cup, signal);
     if (!signal.aborted) quoted.value = { state: "quote", draft: asked, quote };
   } catch (error) {
     if (signal.aborted) return;
@@ -95,7 +108,7 @@ export function telling(shown: Quoted): Telling {
 const untold = (why: string): Telling => ({ contains: why, caffeine: why, cautions: [], notes: [] });
 
 /** The quote whose drawing and figures go on being shown while the next one is on its way. */
-export function lastQuote(shown: Quoted): Quote | null {
+export function lastQuote(shown: Quoted): Told | null {
   if (shown.state === "quote") return shown.quote;
   return shown.state === "asking" ? shown.last : null;
 }

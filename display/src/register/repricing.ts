@@ -21,7 +21,7 @@ export const outdated = computed<OrderLine | undefined>(() => {
 
 /** The line by the new book. `was` keeps the price that was told first. */
 export function repriced(line: OrderLine, quote: Quote, book: string): OrderLine {
-  const told = line.was ?? line.unit;
+  const told = line.book === "" ? quote.price : (line.was ?? line.unit);
   return {
     ...line,
     unit: quote.price,

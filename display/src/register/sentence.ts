@@ -3,6 +3,7 @@
 import type { Menu, MenuDrink } from "../wire.gen";
 import { capital, inSentence, listed, numberWord } from "../words";
 import { type Draft, HOT, menuDrink, type Slot } from "./draft";
+import { ownMilk } from "./stock";
 
 /** A piece of the sentence: plain text, or a word that opens the choices of its slot. */
 export interface Piece {
@@ -21,9 +22,11 @@ export function levelWords(name: string, of: string): string {
   return word.toLowerCase().includes(of) ? word : `${word} ${of}`;
 }
 
-/** "oat milk" for "Oat milk" and for "Oat". */
-function milkWords(menu: Menu, draft: Draft): string {
-  return draft.milk === null ? "its own milk" : levelWords(nameIn(menu.milks, draft.milk), "milk");
+/** "oat milk" for "Oat milk" and for "Oat"; of a drink as its recipe has it, "its own whole milk". */
+function milkWords(menu: Menu, drink: MenuDrink, draft: Draft): string {
+  if (draft.milk !== null) return levelWords(nameIn(menu.milks, draft.milk), "milk");
+  const own = ownMilk(menu, drink);
+  return own ? `its own ${levelWords(own.name, "milk")}` : "its own milk";
 }
 
 function toppingWords(menu: Menu, draft: Draft): string {
@@ -60,7 +63,7 @@ function extras(menu: Menu, drink: MenuDrink, draft: Draft): Piece[] {
     pieces.push({ text: ", " }, { text, slot, open });
   };
   if (drink.milks.length > 0)
-    add("milk", milkWords(menu, draft), draft.milk === (drink.default.milk ?? null));
+    add("milk", milkWords(menu, drink, draft), draft.milk === (drink.default.milk ?? null));
   if (drink.toppings.length > 0) {
     const none = draft.toppings.length === 0;
     add("toppings", none ? "no topping" : toppingWords(menu, draft), none);
@@ -78,12 +81,15 @@ function extras(menu: Menu, drink: MenuDrink, draft: Draft): Piece[] {
   return pieces;
 }
 
-/** The sentence of a draft, or nothing when the menu no longer has its drink. */
-export function sentence(menu: Menu, draft: Draft): Piece[] {
+/**
+ * The sentence of a draft, or nothing when the menu no longer has its drink. Of a cup that is rung in there is one,
+ * so how many is no choice then.
+ */
+export function sentence(menu: Menu, draft: Draft, oneCup = false): Piece[] {
   const drink = menuDrink(menu, draft);
   if (!drink) return [];
   return [
-    { text: capital(numberWord(draft.quantity)), slot: "quantity" },
+    oneCup ? { text: "One" } : { text: capital(numberWord(draft.quantity)), slot: "quantity" },
     { text: " " },
     { text: inSentence(nameIn(menu.sizes, draft.size)), slot: "size" },
     { text: " " },

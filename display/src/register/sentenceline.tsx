@@ -3,9 +3,10 @@ import type { JSX } from "preact";
 import type { Menu } from "../wire.gen";
 import { listed } from "../words";
 import type { Draft, Slot } from "./draft";
+import { useWished } from "./focus";
 import { quoted } from "./quoting";
 import { type Piece, sentence } from "./sentence";
-import { changing, open, short } from "./state";
+import { changing, cup, open, short } from "./state";
 
 /** What each word is about, for those who hear the sentence. */
 export const SLOT_NAMES: Record<Slot, string> = {
@@ -34,12 +35,16 @@ interface SentenceProps {
 
 /** A sentence whose words open their choices. */
 export function Sentence({ pieces, opened, wrong, onOpen }: SentenceProps): JSX.Element {
+  const here = useWished<HTMLParagraphElement>("sentence", true, ['[aria-expanded="true"]', ".word"]);
+  const last = pieces.length - 2;
   return (
-    <p class="sentence">
+    <p class="sentence" ref={here}>
       {pieces.map((piece, index) => {
         const { slot } = piece;
-        if (!slot) return <span key={index}>{piece.text}</span>;
+        if (!slot) return index > last && last >= 0 ? null : <span key={index}>{piece.text}</span>;
         const kind = `word${piece.open ? " word-open" : ""}${wrong === slot ? " word-wrong" : ""}`;
+        // The stop goes with the last word, or it would stand alone on a line after a long note.
+        const text = index === last ? `${piece.text}${pieces[index + 1]?.text ?? ""}` : piece.text;
         return (
           <button
             key={slot}
@@ -47,10 +52,10 @@ export function Sentence({ pieces, opened, wrong, onOpen }: SentenceProps): JSX.
             class={kind}
             aria-expanded={opened === slot}
             aria-controls={PANEL}
-            aria-label={`${SLOT_NAMES[slot]}: ${piece.text}`}
+            aria-label={`${SLOT_NAMES[slot]}: ${text}`}
             onClick={() => onOpen(slot)}
           >
-            {piece.text}
+            {text}
           </button>
         );
       })}
@@ -64,7 +69,7 @@ export function SentenceLine({ menu, draft }: { menu: Menu; draft: Draft }): JSX
   return (
     <div class="sentence-block">
       <Sentence
-        pieces={sentence(menu, draft)}
+        pieces={sentence(menu, draft, cup.value !== null)}
         opened={open.value}
         wrong={now.state === "refused" ? now.slot : (out[0]?.slot ?? null)}
         onOpen={(slot) => {

@@ -37,16 +37,8 @@ async function flip(item: Item, out: boolean): Promise<void> {
 
 function Switch({ item, out }: { item: Item; out: boolean }): JSX.Element {
   return (
-    <button
-      type="button"
-      role="switch"
-      class={`switch${out ? " switch-out" : ""}`}
-      aria-checked={out}
-      aria-label={`${item.name} sold out`}
-      onClick={() => void flip(item, !out)}
-    >
-      <span>{item.name}</span>
-      <em>{out ? "sold out" : "in stock"}</em>
+    <button type="button" class={`switch${out ? " switch-out" : ""}`} onClick={() => void flip(item, !out)}>
+      <span>{item.name}</span> <em>{out ? "sold out" : "in stock"}</em>
     </button>
   );
 }

@@ -11,6 +11,18 @@ export const open = signal<Slot | null>(null);
 /** The order line being edited again, by its key; null for a new one. */
 export const editing = signal<string | null>(null);
 
+/** A cup of an order that is rung in, while it is being made another. */
+export interface CupInHand {
+  readonly id: string;
+  readonly number: number;
+  readonly name: string;
+  /** What it is so far, in words. */
+  readonly was: string;
+}
+
+/** The cup whose change is open in the middle; null while an order is being taken. */
+export const cup = signal<CupInHand | null>(null);
+
 /** True while another drink is being chosen for the line, keeping its other choices. */
 export const changing = signal(false);
 

@@ -1,5 +1,5 @@
 /** What has run out, and which drinks and lines that stops. Pure. */
-import type { Menu, MenuDrink } from "../wire.gen";
+import type { Choice, Menu, MenuDrink } from "../wire.gen";
 import type { Draft, Slot } from "./draft";
 
 /**
@@ -19,6 +19,18 @@ export function soldOutWhy(menu: Menu, drink: MenuDrink, soldOut: ReadonlySet<st
 export function ownMilkOut(menu: Menu, drink: MenuDrink, soldOut: ReadonlySet<string>): string[] {
   const takes = new Set(drink.uses);
   return menu.milks.filter(({ id }) => takes.has(id) && soldOut.has(id)).map(({ name }) => name);
+}
+
+/**
+ * The milk that the recipe pours, where choosing it asks for nothing else: it is the only one of the drink's milks
+ * in the recipe, and costs nothing. The service takes the two for the same by the same rule.
+ */
+export function ownMilk(menu: Menu, drink: MenuDrink): Choice | undefined {
+  const poured = menu.milks.filter(({ id }) => drink.uses.includes(id));
+  const [own] = poured;
+  return poured.length === 1 && own && drink.milks.includes(own.id) && (own.price ?? 0) === 0
+    ? own
+    : undefined;
 }
 
 /** Something in a line that has run out, and the word of the sentence under which another can be chosen. */

@@ -1,4 +1,4 @@
-/** Today's orders: where each stands, what is to be paid back of it, and voiding one with a reason. */
+/** Today's orders: where each stands, what is to be settled of it, its cups, and voiding one with a reason. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import { useAnswer } from "../answer";
@@ -8,9 +8,10 @@ import { Ordered } from "../parts/ordered";
 import { money, perform, timeZone } from "../shop";
 import type { OrderRow, Orders } from "../wire.gen";
 import { timeOfDay } from "../words";
+import { Settling } from "./cupinhand";
+import { Cups } from "./cups";
 import { backWords, payBack } from "./payback";
-
-const REASONS = ["Rung in by mistake", "Customer changed their mind", "Cannot be made", "Nobody came for it"];
+import { Reasons, VOID_REASONS } from "./reasons";
 
 function Void({ order, onClose }: { order: OrderRow; onClose: () => void }): JSX.Element {
   const [why, setWhy] = useState("");
@@ -32,22 +33,7 @@ function Void({ order, onClose }: { order: OrderRow; onClose: () => void }): JSX
       <p>
         What is still due of it, <strong>{money.value(order.due)}</strong>, is then to be paid back. Say why:
       </p>
-      <div class="buttons">
-        {REASONS.map((one) => (
-          <button key={one} type="button" aria-pressed={why === one} onClick={() => setWhy(one)}>
-            {one}
-          </button>
-        ))}
-      </div>
-      <label class="void-reason">
-        Reason
-        <input
-          type="text"
-          maxLength={200}
-          value={why}
-          onInput={(event) => setWhy(event.currentTarget.value)}
-        />
-      </label>
+      <Reasons reasons={VOID_REASONS} why={why} onWhy={setWhy} />
       <button
         type="button"
         class="danger"
@@ -60,13 +46,16 @@ function Void({ order, onClose }: { order: OrderRow; onClose: () => void }): JSX
   );
 }
 
-export function TodaysOrders(): JSX.Element {
+/** `onChange`: a cup of one of them is open in the middle of the register now. */
+export function TodaysOrders({ onChange }: { onChange: () => void }): JSX.Element {
   const { value: orders, fault } = useAnswer<Orders>("/api/orders", true);
   const [voiding, setVoiding] = useState<OrderRow | null>(null);
+  const [cups, setCups] = useState<OrderRow | null>(null);
   const rows = [...(orders?.orders ?? [])].reverse();
   return (
     <main class="list-page">
       <h1>Today’s orders</h1>
+      <Settling />
       {fault && (
         <p class="fault" role="alert">
           {fault}
@@ -91,10 +80,10 @@ export function TodaysOrders(): JSX.Element {
                   Due
                 </th>
                 <th scope="col" class="figures">
-                  To pay back
+                  To settle
                 </th>
                 <th scope="col">
-                  <span class="unseen">Void or take back</span>
+                  <span class="unseen">Change, void or take back</span>
                 </th>
               </tr>
             </thead>
@@ -118,7 +107,7 @@ export function TodaysOrders(): JSX.Element {
                   <td class="figures due" data-name="due">
                     {money.value(order.due)}
                   </td>
-                  <td class="figures back" data-name="to pay back">
+                  <td class="figures back" data-name="to settle">
                     {backWords(order, money.value)}
                   </td>
                   <td class="acts">
@@ -130,6 +119,16 @@ export function TodaysOrders(): JSX.Element {
                         onClick={() => void takeBack(order)}
                       >
                         Take back
+                      </button>
+                    )}
+                    {order.state !== "void" && (
+                      <button
+                        type="button"
+                        class="plain"
+                        aria-label={`Change a cup of number ${order.number}`}
+                        onClick={() => setCups(order)}
+                      >
+                        Change a cup
                       </button>
                     )}
                     {order.state !== "void" && order.state !== "handed off" && (
@@ -149,6 +148,7 @@ export function TodaysOrders(): JSX.Element {
           </table>
         </div>
       )}
+      {cups && <Cups order={cups} onClose={() => setCups(null)} onChange={onChange} />}
       {voiding && <Void order={voiding} onClose={() => setVoiding(null)} />}
     </main>
   );

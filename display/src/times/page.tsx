@@ -6,7 +6,7 @@ import { useAnswer } from "../answer";
 import { SpreadTable } from "../parts/spread";
 import { Top } from "../parts/top";
 import type { Spread, Times } from "../wire.gen";
-import { dayWords, minutes } from "../words";
+import { counted, dayWords, minutes } from "../words";
 import { Hours } from "./hours";
 import { OrdersOfDay } from "./orders";
 
@@ -81,6 +81,7 @@ function Review({ times, live }: { times: Times; live: boolean }): JSX.Element {
   const left = [
     times.open > 0 ? `${times.open} still open` : "",
     times.void > 0 ? `${times.void} void, not counted in the times` : "",
+    times.remade > 0 ? `${counted(times.remade, "cup")} made again, each counted once` : "",
   ].filter((part) => part !== "");
   return (
     <>

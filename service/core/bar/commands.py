@@ -102,6 +102,27 @@ class VoidDrink:
 
 
 @dataclass(frozen=True, slots=True)
+class ChangeDrink:
+    """Let a cup that nobody has begun be another; ``line`` is of this one cup."""
+
+    drink: str
+    line: OrderLine
+
+
+@dataclass(frozen=True, slots=True)
+class RemakeDrink:
+    """Throw a cup away and make it again: as ``line``, or as it was where that is None.
+
+    ``needs`` are what must not have run out for it as it was, as of an ``OrderLine``.
+    """
+
+    drink: str
+    reason: str
+    line: OrderLine | None
+    needs: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
 class VoidTicket:
     """Strike a whole ticket off."""
 
@@ -141,7 +162,9 @@ class OpenBook:
     anyway: bool = False
 
 
-DrinkCommand = StartStep | FinishSteps | ReopenSteps | BumpDrink | RecallDrink | VoidDrink
+WorkCommand = StartStep | FinishSteps | ReopenSteps | BumpDrink | RecallDrink
+CupCommand = VoidDrink | ChangeDrink | RemakeDrink
+DrinkCommand = WorkCommand | CupCommand
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,12 +10,12 @@ from collections.abc import Callable
 
 from service.core.bar import commands as ask
 from service.core.bar.commands import Command
+from service.core.bar.cups import change, remake, strike, with_reason
 from service.core.bar.events import (
     BackOn,
     BookOpened,
     DrinkBumped,
     DrinkRecalled,
-    DrinkVoided,
     Event,
     HandedOff,
     HandOffTakenBack,
@@ -47,6 +47,8 @@ def decide(state: State, command: Command, now: int) -> tuple[Event, ...]:
             | ask.BumpDrink()
             | ask.RecallDrink()
             | ask.VoidDrink()
+            | ask.ChangeDrink()
+            | ask.RemakeDrink()
         ):
             return _at_drink(state, command, at)
         case ask.Together():
@@ -70,11 +72,8 @@ def _together(state: State, command: ask.Together, at: int) -> tuple[Event, ...]
 
 
 def _at_drink(state: State, command: ask.DrinkCommand, at: int) -> tuple[Event, ...]:
-    if isinstance(command, ask.VoidDrink):
-        reason = _reason(command.reason)
-        if _ended(state, command.drink.rpartition(".")[0]) == "void":
-            return ()
-        return _void(find_drink(state, command.drink), reason, at)
+    if isinstance(command, ask.CupCommand):
+        return _at_cup(state, command, at)
     if isinstance(command, ask.RecallDrink):
         return _recall(not_void(find_drink(state, command.drink)), at)
     if isinstance(command, ask.ReopenSteps):
@@ -91,6 +90,19 @@ def _at_drink(state: State, command: ask.DrinkCommand, at: int) -> tuple[Event, 
             return _bump(drink, at)
 
 
+def _at_cup(state: State, command: ask.CupCommand, at: int) -> tuple[Event, ...]:
+    match command:
+        case ask.VoidDrink():
+            reason = with_reason(command.reason)
+            if _ended(state, command.drink.rpartition(".")[0]) == "void":
+                return ()
+            return strike(find_drink(state, command.drink), reason, at)
+        case ask.ChangeDrink():
+            return change(state, command, at)
+        case ask.RemakeDrink():
+            return remake(state, command, at)
+
+
 def _at_ticket(state: State, command: ask.TicketCommand, at: int) -> tuple[Event, ...]:
     ended = _ended(state, command.order)
     match command:
@@ -99,9 +111,9 @@ def _at_ticket(state: State, command: ask.TicketCommand, at: int) -> tuple[Event
         case ask.RecallTicket():
             return _each(state, command.order, _recall, at)
         case ask.VoidTicket():
-            reason = _reason(command.reason)
+            reason = with_reason(command.reason)
             drinks = () if ended == "void" else find_ticket(state, command.order).drinks
-            return tuple(event for drink in drinks for event in _void(drink, reason, at))
+            return tuple(event for drink in drinks for event in strike(drink, reason, at))
         case ask.HandOff():
             return () if ended == "handed off" else _hand_off(state, command.order, at)
         case ask.TakeBack():
@@ -155,19 +167,6 @@ def _bump(drink: Drink, at: int) -> tuple[Event, ...]:
 
 def _recall(drink: Drink, at: int) -> tuple[Event, ...]:
     return (DrinkRecalled(at, drink.id),) if drink.state == "made" else ()
-
-
-def _void(drink: Drink, reason: str, at: int) -> tuple[Event, ...]:
-    if drink.state == "void":
-        return ()
-    return (DrinkVoided(at, drink.id, reason, begun=drink.state != "waiting"),)
-
-
-def _reason(reason: str) -> str:
-    if not reason.strip():
-        message = "Say why: a void without a reason cannot be reviewed."
-        raise Refused(Code.REASON_MISSING, message, "reason", reason, ("a few words",))
-    return reason
 
 
 def _hand_off(state: State, order: str, at: int) -> tuple[Event, ...]:

@@ -138,6 +138,25 @@ class DrinkVoided:
 
 
 @dataclass(frozen=True, slots=True)
+class DrinkChanged:
+    """A cup that no hand had been at is another from now on, in its old place; ``line`` is its own."""
+
+    at: int
+    drink: str
+    line: RungLine
+
+
+@dataclass(frozen=True, slots=True)
+class DrinkRemade:
+    """A cup that was begun or made is thrown away and made again, as ``line`` where that is given."""
+
+    at: int
+    drink: str
+    reason: str
+    line: RungLine | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class HandedOff:
     """All that is not void of an order went over the counter."""
 
@@ -153,9 +172,21 @@ class HandOffTakenBack:
     order: str
 
 
-DrinkEvent = StepStarted | StepsFinished | StepsReopened | DrinkBumped | DrinkRecalled | DrinkVoided
+WorkEvent = StepStarted | StepsFinished | StepsReopened | DrinkBumped | DrinkRecalled
+DrinkEvent = WorkEvent | DrinkVoided | DrinkChanged | DrinkRemade
 OrderEvent = RungIn | DrinkEvent | HandedOff | HandOffTakenBack
 Event = BookOpened | SoldOut | BackOn | OrderEvent
+
+
+def lines_in(event: Event) -> tuple[RungLine, ...]:
+    """The lines that an event brings in, whose builds a display may not have yet."""
+    match event:
+        case RungIn():
+            return event.lines
+        case DrinkChanged() | DrinkRemade():
+            return () if event.line is None else (event.line,)
+        case _:
+            return ()
 
 
 def order_of(event: Event) -> str | None:

@@ -9,13 +9,16 @@ from service.core.bar.events import (
     BackOn,
     BookOpened,
     DrinkBumped,
+    DrinkChanged,
     DrinkEvent,
     DrinkRecalled,
+    DrinkRemade,
     DrinkVoided,
     Event,
     HandedOff,
     HandOffTakenBack,
     RungIn,
+    RungLine,
     SoldOut,
     StepsFinished,
     StepsReopened,
@@ -60,10 +63,10 @@ def evolve_all(state: State, events: Iterable[Event]) -> State:
 
 
 def _rung_in(state: State, event: RungIn) -> State:
-    cups = [line for line in event.lines for _ in range(line.quantity)]
+    cups = [(place, line) for place, line in enumerate(event.lines) for _ in range(line.quantity)]
     drinks = tuple(
-        Drink(f"{event.order}.{n}", line, "waiting", (Step(),) * len(line.work))
-        for n, line in enumerate(cups, start=1)
+        Drink(f"{event.order}.{n}", line, "waiting", _unmade(line), place=place)
+        for n, (place, line) in enumerate(cups, start=1)
     )
     ticket = Ticket(
         event.order,
@@ -136,6 +139,22 @@ def _drink(drink: Drink, event: DrinkEvent) -> Drink:
             return _recalled(drink)
         case DrinkVoided():
             return replace(drink, state="void", bumped_at=None)
+        case DrinkChanged():
+            return _anew(replace(drink, rung=event.line, changed_at=event.at))
+        case DrinkRemade():
+            drink = replace(drink, remade_at=event.at, remade_why=event.reason)
+            return _anew(
+                drink if event.line is None else replace(drink, rung=event.line, changed_at=event.at)
+            )
+
+
+def _anew(drink: Drink) -> Drink:
+    """With everything still to do, by the line that it has by now."""
+    return replace(drink, state="waiting", steps=_unmade(drink.rung), bumped_at=None, unbumped=())
+
+
+def _unmade(line: RungLine) -> tuple[Step, ...]:
+    return (Step(),) * len(line.work)
 
 
 def _recalled(drink: Drink) -> Drink:

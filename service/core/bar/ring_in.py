@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from service.core.bar.commands import OrderLine, RingIn
 from service.core.bar.events import RungIn, RungLine
 from service.core.bar.state import State
@@ -29,7 +31,7 @@ def ring_in(state: State, command: RingIn, at: int) -> tuple[RungIn]:
             number=state.number + 1 if day == state.day else 1,
             day=day,
             name=command.name,
-            lines=tuple(_rung(line) for line in command.lines),
+            lines=tuple(rung(line) for line in command.lines),
             totals=totals(amounts, command.tax, command.currency),
         ),
     )
@@ -44,15 +46,20 @@ def _check(state: State, lines: tuple[OrderLine, ...]) -> None:
         message = f"{cups} cups in one order: at most {CUPS_MAX}. Ring the rest in as another order."
         raise Refused(Code.TOO_MANY_CUPS, message, "drinks", str(cups), (f"up to {CUPS_MAX} cups",))
     for n, line in enumerate(lines):
-        gone = [item for item in line.needs if item in state.sold_out]
-        if gone:
-            named = ", ".join(dict.fromkeys(line.needs[item] for item in gone))
-            message = f"{line.title} cannot be made: {named} sold out."
-            field = f"drinks[{n}].line"
-            raise Refused(Code.SOLD_OUT, message, field, ", ".join(gone), ("a drink without it",))
+        at_hand(state, line.title, line.needs, f"drinks[{n}].line")
 
 
-def _rung(line: OrderLine) -> RungLine:
+def at_hand(state: State, title: str, needs: Mapping[str, str], field: str) -> None:
+    """Refuses a drink that needs something sold out; ``field`` is where it was asked for."""
+    gone = [item for item in needs if item in state.sold_out]
+    if gone:
+        named = ", ".join(dict.fromkeys(needs[item] for item in gone))
+        message = f"{title} cannot be made: {named} sold out."
+        raise Refused(Code.SOLD_OUT, message, field, ", ".join(gone), ("a drink without it",))
+
+
+def rung(line: OrderLine) -> RungLine:
+    """The line as it stands in an event."""
     return RungLine(
         item=line.item,
         item_name=line.item_name,

@@ -26,9 +26,11 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Drink:
-    """One cup: ``rung`` is the line it was rung in with, ``steps[i]`` the state of step i + 1.
+    """One cup: ``rung`` is the line that it is made by, ``steps[i]`` the state of step i + 1.
 
-    ``unbumped`` are the steps as they stood when it was bumped, for a recall to bring back.
+    ``unbumped`` are the steps as they stood when it was bumped, for a recall to bring back. ``place`` tells
+    with which line of its order it was rung in (from 0), whatever it is by now. ``changed_at`` and
+    ``remade_at`` tell when it last became another and was last to be made again, if it ever was.
     """
 
     id: str
@@ -37,13 +39,17 @@ class Drink:
     steps: tuple[Step, ...]
     bumped_at: int | None = None
     unbumped: tuple[Step, ...] = ()
+    place: int = 0
+    changed_at: int | None = None
+    remade_at: int | None = None
+    remade_why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Ticket:
     """An order that is still on the bar or waits at the hand-off; ``position`` is where it was rung in.
 
-    ``totals`` are those it was rung in with, whatever was voided since.
+    ``totals`` are those it was rung in with, whatever was voided or changed since.
     """
 
     id: str

@@ -9,6 +9,8 @@ from typing import Literal
 from service.core.bar.events import (
     BackOn,
     BookOpened,
+    DrinkChanged,
+    DrinkRemade,
     Event,
     HandedOff,
     HandOffTakenBack,
@@ -39,9 +41,9 @@ def ready_at(ticket: Ticket) -> int | None:
 class Touched:
     """What a stretch of events touched: orders (in the order first touched), and what else changed.
 
-    ``entered`` are those that came onto the bar within the stretch, rung in or with their hand-off taken
-    back: only their builds can be new to a display. ``handed`` tells that the list of those handed off today
-    is another now.
+    ``entered`` are those with something on them that was not on the bar before: rung in, their hand-off
+    taken back, or a cup of theirs another. Only their builds can be new to a display. ``handed`` tells that
+    the list of those handed off today is another now.
     """
 
     orders: tuple[str, ...]
@@ -70,6 +72,8 @@ def touched(events: Iterable[Event]) -> Touched:
                 handed = True
             case HandedOff():
                 handed = True
+            case DrinkChanged() | DrinkRemade():
+                entered.add(order_of(event) or "")
             case SoldOut() | BackOn():
                 sold_out = True
             case BookOpened():

@@ -6,21 +6,25 @@ sign of life then counts as that step's; before that, it counts as waiting.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
 from service.core.bar.events import (
     DrinkBumped,
+    DrinkChanged,
     DrinkRecalled,
+    DrinkRemade,
     DrinkVoided,
     HandedOff,
     HandOffTakenBack,
     OrderEvent,
     RungIn,
+    RungLine,
+    Work,
 )
-from service.core.times.record import DrinkRecord, OrderRecord
+from service.core.times.record import DrinkRecord, OrderRecord, Run
 
 SpanKind = Literal["waiting", "step", "idle", "made"]
 _NEVER = 1 << 62
@@ -46,12 +50,28 @@ class Mark:
 
 
 def spans(order: OrderRecord, drink: DrinkRecord) -> tuple[Span, ...]:
-    """A drink's stretches from ring-in to hand-off or void (or open-ended), in order and without gap."""
-    stretches = _stretches(drink)
+    """A drink's stretches from ring-in to hand-off or void (or open-ended), in order and without gap.
+
+    A cup thrown away is told as it was; with the next one the drink waits for hands again.
+    """
     end = drink.voided_at if drink.voided_at is not None else order.handed_off_at
+    found: list[Span] = []
+    since = order.rung_at
+    for gone in drink.wasted:
+        found += _between(since, gone.at, _stretches(gone.work, gone.runs, gone.made))
+        since = gone.at
     last = _NEVER if end is None else end
-    edges = {at for start, stop, _ in stretches for at in (start, stop) if order.rung_at < at < last}
-    cuts = [order.rung_at, *sorted(edges), last]
+    found += _between(since, last, _stretches(drink.rung.work, drink.runs, drink.made))
+    return tuple(found)
+
+
+_What = tuple[SpanKind, str | None, str]
+
+
+def _between(since: int, last: int, stretches: list[tuple[int, int, _What]]) -> list[Span]:
+    """The life of one cup from ``since`` to ``last``, without gap."""
+    edges = {at for start, stop, _ in stretches for at in (start, stop) if since < at < last}
+    cuts = [since, *sorted(edges), last]
     begun = min((start for start, _, _ in stretches), default=_NEVER)
     found: list[Span] = []
     for start, stop in pairwise(cuts):
@@ -62,23 +82,22 @@ def spans(order: OrderRecord, drink: DrinkRecord) -> tuple[Span, ...]:
         if before and (before.kind, before.station, before.label) == (kind, station, label):
             start = found.pop().start
         found.append(Span(kind, station, label, start, None if stop == _NEVER else stop))
-    return tuple(found)
+    return found
 
 
-_What = tuple[SpanKind, str | None, str]
-
-
-def _stretches(drink: DrinkRecord) -> list[tuple[int, int, _What]]:
+def _stretches(
+    works: Sequence[Work], runs: Sequence[Run], made: Sequence[tuple[int, int | None]]
+) -> list[tuple[int, int, _What]]:
     """(start, end, what) of every go at a step and of every time the drink stood made."""
     found: list[tuple[int, int, _What]] = []
-    for bumped, recalled in drink.made:
+    for bumped, recalled in made:
         found.append((bumped, _NEVER if recalled is None else recalled, ("made", None, "")))
-    signs = [at for run in drink.runs for at in (run.start, run.end) if at is not None]
-    signs += [recalled for _, recalled in drink.made if recalled is not None]
-    for run in drink.runs:
+    signs = [at for run in runs for at in (run.start, run.end) if at is not None]
+    signs += [recalled for _, recalled in made if recalled is not None]
+    for run in runs:
         end = _NEVER if run.end is None else run.end
         start = run.start if run.start is not None else max((at for at in signs if at < end), default=end)
-        work = drink.rung.work[run.step - 1]
+        work = works[run.step - 1]
         found.append((start, end, ("step", work.station, work.label)))
     return found
 
@@ -108,7 +127,7 @@ def marks(story: Iterable[OrderEvent]) -> tuple[Mark, ...]:
 
 
 def _words(event: OrderEvent, cups: list[str]) -> str | None:
-    """``cups`` are the titles of the order's drinks, in the order of their ids."""
+    """``cups`` are the titles of the order's drinks, by their ids, and are kept up to date."""
     match event:
         case RungIn():
             return "rung in"
@@ -119,12 +138,25 @@ def _words(event: OrderEvent, cups: list[str]) -> str | None:
         case DrinkVoided():
             how = "voided half-made" if event.begun else "voided"
             return f"{_named(event.drink, cups)} {how}: {event.reason}"
+        case DrinkChanged():
+            was = _named(event.drink, cups)
+            return f"{was} changed to {_renamed(event.drink, event.line, cups)}"
+        case DrinkRemade():
+            was = _named(event.drink, cups)
+            other = "" if event.line is None else f" as {_renamed(event.drink, event.line, cups)}"
+            return f"{was} to make again{other}: {event.reason}"
         case HandedOff():
             return "handed off"
         case HandOffTakenBack():
             return "hand-off taken back"
         case _:
             return None
+
+
+def _renamed(drink: str, line: RungLine, cups: list[str]) -> str:
+    """What a cup is from now on, with what bends it: a change is as often of the sugar as of the drink."""
+    cups[int(drink.rpartition(".")[2]) - 1] = line.title
+    return ", ".join((line.title, *line.words))
 
 
 def _named(drink: str, cups: list[str]) -> str:

@@ -5,14 +5,16 @@ The bar's state forgets a ticket once it has left the queue; a record does not.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
 from service.core.bar.events import (
     DrinkBumped,
+    DrinkChanged,
     DrinkEvent,
     DrinkRecalled,
+    DrinkRemade,
     DrinkVoided,
     HandedOff,
     HandOffTakenBack,
@@ -22,6 +24,7 @@ from service.core.bar.events import (
     StepsFinished,
     StepsReopened,
     StepStarted,
+    Work,
 )
 from service.core.bar.evolve import last_station
 from service.core.money import Totals
@@ -43,11 +46,23 @@ class Run:
 
 
 @dataclass(slots=True)
+class Wasted:
+    """A cup that was thrown away for another at ``at``: its work, runs and times made, as of a drink."""
+
+    work: tuple[Work, ...]
+    runs: list[Run]
+    made: Sequence[tuple[int, int | None]]
+    at: int
+
+
+@dataclass(slots=True)
 class DrinkRecord:
     """One cup: its runs in the order they began, when it was made and recalled, when and why voided.
 
     ``made`` holds (bumped, recalled) pairs, the second None while the drink stays made. ``done`` are the
     steps that are done; ``before_bump`` those done before the last bump, ``cut_off`` those that it ended.
+    ``place`` is the line of the order that it was rung in with (from 0), ``rung`` the line that it is by now.
+    All of it is about the cup that goes out: those thrown away for it are ``wasted``, the latest last.
     """
 
     id: str
@@ -59,6 +74,9 @@ class DrinkRecord:
     made: list[tuple[int, int | None]] = field(default_factory=list)
     voided_at: int | None = None
     void_reason: str | None = None
+    place: int = 0
+    changed: bool = False
+    wasted: list[Wasted] = field(default_factory=list)
 
     @property
     def made_at(self) -> int | None:
@@ -133,8 +151,11 @@ def record(story: Iterable[OrderEvent]) -> OrderRecord:
     rung = next(events)
     if not isinstance(rung, RungIn):
         raise ValueError(f"the story of an order begins with its ring-in, not with {rung!r}")
-    cups = [line for line in rung.lines for _ in range(line.quantity)]
-    drinks = {f"{rung.order}.{n}": DrinkRecord(f"{rung.order}.{n}", cup) for n, cup in enumerate(cups, 1)}
+    cups = [(place, line) for place, line in enumerate(rung.lines) for _ in range(line.quantity)]
+    drinks = {
+        f"{rung.order}.{n}": DrinkRecord(f"{rung.order}.{n}", line, place=place)
+        for n, (place, line) in enumerate(cups, 1)
+    }
     told = OrderRecord(
         rung.order, rung.number, rung.name, rung.day, rung.at, rung.totals, list(drinks.values())
     )
@@ -169,6 +190,22 @@ def _tell(drink: DrinkRecord, event: DrinkEvent) -> None:
         case DrinkVoided():
             drink.voided_at, drink.void_reason = event.at, event.reason
             _stop(drink, event.at)
+        case DrinkChanged():
+            _begin_anew(drink, event.line)
+        case DrinkRemade():
+            _stop(drink, event.at)
+            made = [(bumped, event.at if back is None else back) for bumped, back in drink.made]
+            drink.wasted.append(Wasted(drink.rung.work, drink.runs, made, event.at))
+            _begin_anew(drink, event.line)
+            drink.made = []
+
+
+def _begin_anew(drink: DrinkRecord, line: RungLine | None) -> None:
+    """Nothing is done; what a bump by mistake had left of runs was of steps that may not be any more."""
+    drink.runs, drink.done = [], set()
+    drink.before_bump, drink.cut_off = frozenset(), ()
+    if line is not None:
+        drink.rung, drink.changed = line, True
 
 
 def _finish(drink: DrinkRecord, steps: Iterable[int], at: int) -> None:

@@ -23,11 +23,15 @@ class Group:
 class Review:
     """A day's figures. Void orders and void drinks are left out of all times; ``void`` counts the orders.
 
+    A cup that was changed or made again counts once, as what went out: from ring-in to its last bump, and at
+    the stations with the work that was kept. ``remade`` counts the cups that were thrown away.
+
     ``to_ready`` runs from ring-in to the last bump, ``to_hand_off`` from ring-in to hand-off.
     """
 
     open: int
     void: int
+    remade: int
     to_ready: Spread
     to_hand_off: Spread
     by_hour: tuple[Group, ...]
@@ -42,6 +46,7 @@ def review(orders: Sequence[OrderRecord], calendar: Calendar, stations: Mapping[
     return Review(
         open=sum(order.handed_off_at is None for order in standing),
         void=len(orders) - len(standing),
+        remade=sum(len(drink.wasted) for order in orders for drink in order.drinks),
         to_ready=spread(_to_ready(standing)),
         to_hand_off=spread(
             order.handed_off_at - order.rung_at for order in standing if order.handed_off_at is not None
