@@ -312,6 +312,9 @@ export interface ToppingChoice {
 }
 /**
  * One thing to do at one station. ``text`` is the whole instruction; ``short`` fits a bar cell.
+ *
+ * ``into`` names the vessel (cup, shaker) on the first step that puts something of the drink into it, and is
+ * empty on those that follow; ``celsius`` is how warm a step that heats makes it.
  */
 export interface Step {
   number: number;
@@ -323,6 +326,8 @@ export interface Step {
   amount: Amount | null;
   duration: Duration | null;
   caution: string | null;
+  into: string;
+  celsius: number | null;
 }
 /**
  * How long a step takes, in seconds, as a range (low equals high where there is none).
@@ -361,7 +366,8 @@ export interface Layer {
 }
 /**
  * How strong one ingredient comes out: grams wanted in this much drink, grams given, and by how much
- * that is too strong (above 0) or too weak, in per cent.
+ * that is too strong (above 0) or too weak, in per cent. ``tolerance_pct`` is how far it may be off without
+ * a word: the book's, or what its tool can tell apart where that is a sweetener's.
  */
 export interface ComponentError {
   ingredient: string;
@@ -369,6 +375,7 @@ export interface ComponentError {
   wanted_g: number;
   given_g: number;
   error_pct: number;
+  tolerance_pct: number;
 }
 /**
  * One combination worth telling, in the customer's words, its components the furthest off first.

@@ -127,7 +127,7 @@ def test_then_the_whole_drink_shrinks_at_the_same_strength(powder_bar: Book) -> 
     assert build.balance.liquid_ml < plain.balance.liquid_ml
     # Tea per water: the same to within what half scoops, a jug read in 5 ml and whole cubes allow at the
     # pour, and what 20 °C warm toppings melt in the cup afterwards.
-    assert all(abs(error.error_pct) <= 12 for error in build.errors)
+    assert all(abs(error.error_pct) <= 5 for error in build.errors if error.ingredient != "fructose")
     assert build.balance.caffeine_mg / build.balance.liquid_ml == pytest.approx(
         plain.balance.caffeine_mg / plain.balance.liquid_ml, rel=0.15
     )
