@@ -9,10 +9,24 @@ from fractions import Fraction
 from typing import Literal, TypeVar, get_args
 
 from recipes.balance.energy import Factors
-from recipes.book import Family, IceLevel, Shop, Size, Station, SugarLevel, Taste, Tax, Tool, ToolKind, Vessel
+from recipes.book import (
+    Bumped,
+    Family,
+    Floor,
+    IceLevel,
+    Shop,
+    Size,
+    Station,
+    SugarLevel,
+    Taste,
+    Tax,
+    Tool,
+    ToolKind,
+    Vessel,
+)
 from recipes.model import HOT
 from recipes.reading.table import Table
-from recipes.units import VOLUME_ML, in_unit, number
+from recipes.units import TIME_S, VOLUME_ML, in_unit, number
 
 MINOR_DIGITS: Mapping[str, int] = {
     "USD": 2, "EUR": 2, "GBP": 2, "CAD": 2, "AUD": 2, "CHF": 2, "NZD": 2, "SEK": 2, "NOK": 2, "DKK": 2,
@@ -24,6 +38,8 @@ MINOR_DIGITS: Mapping[str, int] = {
 KINDS: tuple[ToolKind, ...] = get_args(ToolKind)
 
 ROUNDED: tuple[Literal["order", "line"], ...] = ("order", "line")
+
+BUMPED: tuple[Bumped, ...] = get_args(Bumped)
 
 FACTORS: tuple[Factors, ...] = get_args(Factors)
 
@@ -43,6 +59,7 @@ class ShopPart:
     limit_pct: float
     taste: Taste
     factors: Factors
+    floor: Floor
     stations: Mapping[str, Station]
     tools: Mapping[str, Tool]
     vessels: Mapping[str, Vessel]
@@ -55,6 +72,11 @@ class ShopPart:
 def millilitres(text: str) -> Fraction:
     """A volume as written, in millilitres."""
     return in_unit(text, VOLUME_ML)
+
+
+def seconds(text: str) -> Fraction:
+    """A length of time as written, in seconds."""
+    return in_unit(text, TIME_S)
 
 
 def read_shop(root: Table) -> ShopPart:
@@ -72,6 +94,7 @@ def read_shop(root: Table) -> ShopPart:
         limit_pct=limit * 100,
         taste=_taste(root.table("taste", needed=False)),
         factors=factors,
+        floor=_floor(root.table("floor", needed=False)),
         stations=_each(root.table("stations"), _station, 20),
         tools=_each(root.table("tools"), _tool, 50),
         vessels=_each(root.table("vessels", needed=False), _vessel, 20) if root.has("vessels") else {},
@@ -133,6 +156,28 @@ def _tax(table: Table) -> Tax:
     )
     table.close()
     return tax
+
+
+def _floor(table: Table) -> Floor:
+    """What is not given is the house's."""
+    house = Floor()
+    before = len(table.page.faults)
+    floor = Floor(
+        soon_s=table.parsed("soon", seconds, 30, 4 * 3600, "5 min", default=house.soon_s),
+        late_s=table.parsed("late", seconds, 30, 4 * 3600, "8 min", default=house.late_s),
+        bump=table.choice("bump", BUMPED, default=house.bump),
+        board_keeps_s=table.parsed(
+            "board_keeps", seconds, 60, 24 * 3600, "10 min", default=house.board_keeps_s
+        ),
+    )
+    # Where a time itself is at fault there is nothing to compare yet.
+    if floor.late_s <= floor.soon_s and len(table.page.faults) == before:
+        accepted = f"a time after soon ({floor.soon_s / 60:g} min)"
+        table.fault(
+            "late", accepted, f"is no later than soon ({floor.soon_s / 60:g} min); accepted: {accepted}"
+        )
+    table.close()
+    return floor
 
 
 def _station(key: str, table: Table) -> Station:

@@ -10,7 +10,7 @@ from recipes.actions import ACTIONS
 from recipes.allergens import TOLD
 from recipes.book import Kind, Role, Taste, ToolKind, TopUpTo, When
 from recipes.model import HOT
-from recipes.reading.shop import FACTORS, MINOR_DIGITS, ROUNDED
+from recipes.reading.shop import BUMPED, FACTORS, MINOR_DIGITS, ROUNDED
 from service.owner.shapes import Pattern, Source
 from service.wire_owner import Option, OptionSource
 
@@ -44,6 +44,7 @@ _FIXED: dict[Source, Sequence[str]] = {
     "currencies": list(MINOR_DIGITS),
     "rounded": list(ROUNDED),
     "factors": list(FACTORS),
+    "bumped": list(BUMPED),
     "taste parts": [each.name for each in dataclasses.fields(Taste)],
 }
 
