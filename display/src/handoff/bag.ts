@@ -1,0 +1,28 @@
+/** What goes over the counter for one number, in words, so that the bag can be checked. Pure. */
+import type { Build, Ticket } from "../wire.gen";
+
+/** Cups that are alike: how many, what they are, what bends them, and their note. */
+export interface InBag {
+  readonly count: number;
+  readonly title: string;
+  readonly words: readonly string[];
+  readonly note: string;
+}
+
+/** The ticket's cups that are not void, alike ones together, in the order they were rung in. */
+export function bagOf(ticket: Ticket, builds: Readonly<Record<string, Build>>): InBag[] {
+  const found = new Map<string, InBag>();
+  for (const drink of ticket.drinks) {
+    if (drink.state === "void") continue;
+    const kind = JSON.stringify([drink.build, drink.note]);
+    const build = builds[drink.build];
+    const count = (found.get(kind)?.count ?? 0) + 1;
+    found.set(kind, {
+      count,
+      title: build?.title ?? "A drink",
+      words: build?.words ?? [],
+      note: drink.note,
+    });
+  }
+  return [...found.values()];
+}
