@@ -166,7 +166,7 @@ describe("a step", () => {
     expect(stepWords(pour({ caution: "Hot: can scald" }))).toBe("260 ml Whole milk hot");
     expect(stepWords(pour({}))).toBe("260 ml Whole milk");
     expect(goesInHot(pour({ caution: "Hot: can scald", short: "Hot water" }))).toBe(false);
-    expect(goesInHot(pour({ caution: "Hot: can scald", amount: amount("shot") }))).toBe(false);
+    expect(goesInHot(pour({ caution: "Hot: can scald", action: "pull" }))).toBe(false);
     expect(goesInHot(step(1, { action: "stir", caution: "Hot: can scald" }))).toBe(false);
   });
 

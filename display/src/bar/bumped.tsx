@@ -19,8 +19,7 @@ export function RecallButton({ bump, words }: { bump: Bump; words: string }): JS
       aria-label={`Number ${bump.ticket.number} ${words}, recall`}
       onClick={() => void recall(bump)}
     >
-      <span class="recall-number">{bump.ticket.number}</span>
-      <span class="recall-title">{words}</span>
+      <span class="recall-number">{bump.ticket.number}</span> <span class="recall-title">{words}</span>{" "}
       <span class="recall-word">recall</span>
     </button>
   );

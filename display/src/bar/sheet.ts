@@ -104,7 +104,7 @@ export function lengthOf(step: Step): string {
 
 /** Whether something is poured hot without its name saying so. The caution of a step is that it is hot. */
 export function goesInHot(step: Step): boolean {
-  const poured = step.ingredient !== null && step.amount !== null && step.amount.kind !== "shot";
+  const poured = step.ingredient !== null && step.amount !== null && step.action !== "pull";
   return poured && step.caution !== null && !/\bhot\b/i.test(step.short);
 }
 

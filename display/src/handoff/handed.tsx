@@ -28,14 +28,14 @@ function TakeBack({ order, long }: { order: HandedOff; long: boolean }): JSX.Ele
       aria-label={`Number ${order.number} ${said}, take back`}
       onClick={() => void takeBack(order)}
     >
-      <span class="recall-number">{order.number}</span>
+      <span class="recall-number">{order.number}</span>{" "}
       {long ? (
         <span class="recall-title">
           <CallName of={order.name} whole /> {about}
         </span>
       ) : (
         <span class="recall-title">{callName(order.name)}</span>
-      )}
+      )}{" "}
       <span class="recall-word">take back</span>
     </button>
   );

@@ -19,8 +19,7 @@ function DoneHere({ one }: { one: Lately }): JSX.Element {
       aria-label={`Number ${row.ticket.number} ${titleOf(row)}, not done at ${cell.station.name}`}
       onClick={() => void undoCell(row, cell)}
     >
-      <span class="recall-number">{row.ticket.number}</span>
-      <span class="recall-title">{titleOf(row)}</span>
+      <span class="recall-number">{row.ticket.number}</span> <span class="recall-title">{titleOf(row)}</span>{" "}
       <span class="recall-word">not done</span>
     </button>
   );
