@@ -60,6 +60,24 @@ class Tax:
     rounded: Literal["order", "line"]
 
 
+Bumped = Literal["last touch", "by hand"]
+"""What bumps a drink once all its stations are done: that last touch itself, or a touch of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Floor:
+    """How the floor works a rush: times in seconds after ring-in, and after ready for ``board_keeps_s``.
+
+    A ticket is soon late from ``soon_s`` and late from ``late_s``. ``board_keeps_s`` is how long a ready
+    number stands on the customers' board; at the hand-off it stays until it is handed off.
+    """
+
+    soon_s: float = 300.0
+    late_s: float = 480.0
+    bump: Bumped = "by hand"
+    board_keeps_s: float = 600.0
+
+
 @dataclass(frozen=True, slots=True)
 class Station:
     """A place at the counter.
@@ -387,4 +405,5 @@ class Book:
     taste: Taste = Taste()
     hands: Hands = HOUSE
     factors: Factors = "EU"
+    floor: Floor = Floor()
     memory: Memory = field(default_factory=Memory, init=False, repr=False, compare=False)

@@ -105,6 +105,7 @@ def parse_book(files: Mapping[str, str]) -> Book:
         hands=shop.hands,
         taste=shop.taste,
         factors=shop.factors,
+        floor=shop.floor,
         toppings=extras.toppings,
         toppings_max=extras.toppings_max,
         toppings_station=extras.toppings_station,

@@ -84,6 +84,9 @@ export function assumedPanel(width: number): Panel {
   return width < 600 ? PHONE : HAND;
 }
 
+/** Another text whenever the sizes or the width of the window are others: what was measured before holds no longer. */
+export const fitted = signal("");
+
 /** Puts the sizes of the panel in use on the page as custom properties, and keeps them right. */
 export function fitPage(): void {
   const renew = () => {
@@ -96,6 +99,7 @@ export function fitPage(): void {
     root.setProperty("--fit-text", `${Math.max(16, sizes.text)}px`);
     root.setProperty("--fit-small", `${Math.max(14, sizes.small)}px`);
     root.setProperty("--fit-target", `${Math.max(44, sizes.target)}px`);
+    fitted.value = [width, sizes.text, sizes.small, sizes.target].join(" ");
   };
   setPanel.subscribe(renew);
   window.addEventListener("resize", renew);

@@ -24,6 +24,9 @@ export const linkWords = computed(() => connection.value?.words.value ?? "joinin
 export const news = signal("");
 export const fault = signal("");
 
+/** How the floor works, by the book; undefined until the menu has come. */
+export const floor = computed(() => menu.value?.floor);
+
 /** Writes money as this shop does; plain figures until the menu has come. */
 export const money = computed(() => {
   const shop = menu.value?.shop;

@@ -808,6 +808,18 @@ export interface FinishSteps {
   steps: number[];
 }
 /**
+ * How the floor works a rush.
+ *
+ * Seconds after ring-in from which a ticket is soon late, and late; how a drink done at every station is
+ * bumped; seconds that a ready number stands on the customers' board.
+ */
+export interface Floor {
+  soon_s: number;
+  late_s: number;
+  bump: "last touch" | "by hand";
+  board_keeps_s: number;
+}
+/**
  * Socket event ``follow``, display to service: join, from the last position seen (or None).
  *
  * ``store`` is that of the snapshot or change last seen: in another, or without it, the whole is sent.
@@ -934,6 +946,7 @@ export interface Mark {
 export interface Menu {
   book: string;
   shop: Shop;
+  floor: Floor;
   stations: Station[];
   families: Family[];
   drinks: MenuDrink[];

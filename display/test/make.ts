@@ -188,6 +188,7 @@ export function menu(drinks: MenuDrink[] = [menuDrink()]): Menu {
       minor_digits: 2,
       time_zone: "Europe/Lisbon",
     },
+    floor: { soon_s: 300, late_s: 480, bump: "by hand", board_keeps_s: 600 },
     stations: [
       { id: "scoop", name: "Scoop" },
       { id: "shake", name: "Shake" },

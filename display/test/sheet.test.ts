@@ -207,7 +207,7 @@ describe("what is due", () => {
       ),
     );
     const at = (time: number) => {
-      const due = dueOf(held, time);
+      const due = dueOf(held, time, menu().floor);
       return [[...due.timers], [...due.late]];
     };
     expect(at(39_000)).toEqual([[], []]);

@@ -1,5 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { cellAct, GRACE_SECONDS, lateness, lengthWords, readTimer, runsAlone } from "../src/timers";
+import {
+  cellAct,
+  GRACE_SECONDS,
+  lateness,
+  lengthWords,
+  readTimer,
+  runsAlone,
+  waitWords,
+} from "../src/timers";
 import type { StepState } from "../src/wire.gen";
 import { step } from "./make";
 
@@ -8,16 +16,17 @@ const SHAKE = { low_s: 30, high_s: 60, attended: false };
 
 describe("a timer", () => {
   it.each([
-    [0, "running", "30 s", 1],
-    [15, "running", "15 s", 0.5],
-    [29.2, "running", "1 s", 0.8 / 30],
-    [30, "ready", "ready", 0],
-    [59.9, "ready", "ready", 0],
-    [60, "over", "over", 0],
-    [75, "over", "over 15 s", 0],
-  ] as const)("after %d s is %s and says %s", (passed, phase, words, left) => {
+    [0, "running", "30 s", "30 s", 1],
+    [15, "running", "15 s", "15 s", 0.5],
+    [29.2, "running", "1 s", "1 s", 0.8 / 30],
+    [30, "ready", "ready", "ready", 0],
+    [59.9, "ready", "ready", "ready", 0],
+    [60, "over", "over", "+0 s", 0],
+    [75, "over", "over 15 s", "+15 s", 0],
+    [180, "over", "over 2:00", "+2:00", 0],
+  ] as const)("after %d s is %s and says %s", (passed, phase, words, glance, left) => {
     const reading = readTimer(5000, SHAKE, 5000 + passed * 1000);
-    expect([reading.phase, reading.words]).toEqual([phase, words]);
+    expect([reading.phase, reading.words, reading.glance]).toEqual([phase, words, glance]);
     expect(reading.left).toBeCloseTo(left);
   });
 
@@ -37,9 +46,11 @@ describe("a timer", () => {
 });
 
 describe("a ticket", () => {
-  it("is fine, soon from five minutes, late from eight", () => {
-    const at = (minutes: number) => lateness(0, minutes * 60_000);
-    expect([at(0), at(4.99), at(5), at(7.99), at(8), at(60)]).toEqual([
+  const FLOOR = { soon_s: 240, late_s: 360 };
+
+  it("is fine, soon and late by the book's times", () => {
+    const at = (seconds: number) => lateness(0, seconds * 1000, FLOOR);
+    expect([at(0), at(239.9), at(240), at(359.9), at(360), at(3600)]).toEqual([
       "fine",
       "fine",
       "soon",
@@ -47,6 +58,22 @@ describe("a ticket", () => {
       "late",
       "late",
     ]);
+  });
+
+  it("is not called late before the book is known", () => {
+    expect(lateness(0, 3_600_000, undefined)).toBe("fine");
+    expect(waitWords(0, 3_600_000, undefined)).toEqual({ word: "", figure: "1:00:00" });
+  });
+
+  // Late at 6:00: at 4:10 that is 1:50 off, at 5:59.5 half a second, which is not nothing.
+  it.each([
+    [100, "", "1:40"],
+    [250, "late in", "1:50"],
+    [359.5, "late in", "0:01"],
+    [360, "late", "6:00"],
+    [754, "late", "12:34"],
+  ])("that waited %d s says what is soon", (seconds, word, figure) => {
+    expect(waitWords(0, seconds * 1000, FLOOR)).toEqual({ word, figure });
   });
 });
 

@@ -10,7 +10,20 @@ from typing import Literal, TypeVar, get_args
 
 from recipes.balance.energy import Factors
 from recipes.balance.load import ICE_PACKED
-from recipes.book import Family, IceLevel, Shop, Size, Station, SugarLevel, Taste, Tax, Tool, Vessel
+from recipes.book import (
+    Bumped,
+    Family,
+    Floor,
+    IceLevel,
+    Shop,
+    Size,
+    Station,
+    SugarLevel,
+    Taste,
+    Tax,
+    Tool,
+    Vessel,
+)
 from recipes.hands import Hands, ToolKind
 from recipes.model import HOT
 from recipes.reading.bounds import COARSEST_ML, FINEST_ML, HOLDS, PARTS, parts_in_words
@@ -21,6 +34,8 @@ from recipes.units import TIME_S, VOLUME_ML, in_unit, number
 KINDS: tuple[ToolKind, ...] = get_args(ToolKind)
 
 ROUNDED: tuple[Literal["order", "line"], ...] = ("order", "line")
+
+BUMPED: tuple[Bumped, ...] = get_args(Bumped)
 
 FACTORS: tuple[Factors, ...] = get_args(Factors)
 
@@ -48,6 +63,7 @@ class ShopPart:
     taste: Taste
     hands: Hands
     factors: Factors
+    floor: Floor
     stations: Mapping[str, Station]
     tools: Mapping[str, Tool]
     vessels: Mapping[str, Vessel]
@@ -60,6 +76,11 @@ class ShopPart:
 def millilitres(text: str) -> Fraction:
     """A volume as written, in millilitres."""
     return in_unit(text, VOLUME_ML)
+
+
+def seconds(text: str) -> Fraction:
+    """A length of time as written, in seconds."""
+    return in_unit(text, TIME_S)
 
 
 def read_shop(root: Table) -> ShopPart:
@@ -80,6 +101,7 @@ def read_shop(root: Table) -> ShopPart:
         taste=_taste(root.table("taste", needed=False)),
         hands=_hands(root.table("hands", needed=False)),
         factors=factors,
+        floor=_floor(root.table("floor", needed=False)),
         stations=_each(root.table("stations"), _station, 20),
         tools=_each(root.table("tools"), _tool, 50),
         vessels=_each(root.table("vessels", needed=False), _vessel, 20) if root.has("vessels") else {},
@@ -134,21 +156,16 @@ def _taste(table: Table) -> Taste:
 def _hands(table: Table) -> Hands:
     """Seconds of hands by act; what is not given keeps the house's."""
     house = Hands()
-    seconds = {
-        each.name: table.parsed(each.name, duration, 0, 120, "4 s", default=getattr(house, each.name))
+    acts = {
+        each.name: table.parsed(each.name, seconds, 0, 120, "4 s", default=getattr(house, each.name))
         for each in fields(Hands)
     }
-    if seconds["patience"] < LEAST_PATIENCE_S:
+    if acts["patience"] < LEAST_PATIENCE_S:
         accepted = f"at least {LEAST_PATIENCE_S:g} s"
         table.fault("patience", accepted, f"no hand is in such a hurry; accepted: {accepted}")
-        seconds["patience"] = LEAST_PATIENCE_S
+        acts["patience"] = LEAST_PATIENCE_S
     table.close()
-    return Hands(**seconds)
-
-
-def duration(text: str) -> Fraction:
-    """A time as written, in seconds."""
-    return in_unit(text, TIME_S)
+    return Hands(**acts)
 
 
 def _tax(table: Table) -> Tax:
@@ -172,6 +189,28 @@ def _rate(table: Table) -> str:
         return "0"
     scaled = str(int(rate * 10**places)).zfill(places + 1)
     return f"{scaled[:-places]}.{scaled[-places:]}" if places else scaled
+
+
+def _floor(table: Table) -> Floor:
+    """What is not given is the house's."""
+    house = Floor()
+    before = len(table.page.faults)
+    floor = Floor(
+        soon_s=table.parsed("soon", seconds, 30, 4 * 3600, "5 min", default=house.soon_s),
+        late_s=table.parsed("late", seconds, 30, 4 * 3600, "8 min", default=house.late_s),
+        bump=table.choice("bump", BUMPED, default=house.bump),
+        board_keeps_s=table.parsed(
+            "board_keeps", seconds, 60, 24 * 3600, "10 min", default=house.board_keeps_s
+        ),
+    )
+    # Where a time itself is at fault there is nothing to compare yet.
+    if floor.late_s <= floor.soon_s and len(table.page.faults) == before:
+        accepted = f"a time after soon ({floor.soon_s / 60:g} min)"
+        table.fault(
+            "late", accepted, f"is no later than soon ({floor.soon_s / 60:g} min); accepted: {accepted}"
+        )
+    table.close()
+    return floor
 
 
 def _station(key: str, table: Table) -> Station:

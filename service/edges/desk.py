@@ -44,10 +44,20 @@ class Desk:
         book = self.shelf.read_folder()
         if book is None:
             return False
-        hours, _, minutes = book.shop.day_starts.partition(":")
-        command = OpenBook(book.version, book.shop.time_zone, int(hours) * 60 + int(minutes))
-        self.handler.handle(command, lambda events, position: "")
+        self.handler.handle(opening(book), lambda events, position: "")
         return True
+
+
+def opening(book: Book, anyway: bool = False) -> OpenBook:
+    """The command that brings a book into force, with all of it that the bar goes by."""
+    hours, _, minutes = book.shop.day_starts.partition(":")
+    return OpenBook(
+        version=book.version,
+        time_zone=book.shop.time_zone,
+        day_starts_min=int(hours) * 60 + int(minutes),
+        anyway=anyway,
+        last_touch=book.floor.bump == "last touch",
+    )
 
 
 def make_desk(

@@ -30,6 +30,12 @@ def menu(version: str, book: Book, faults: Sequence[Fault], builds: Builds | Non
             minor_digits=book.shop.minor_digits,
             time_zone=book.shop.time_zone,
         ),
+        floor=wire.Floor(
+            soon_s=book.floor.soon_s,
+            late_s=book.floor.late_s,
+            bump=book.floor.bump,
+            board_keeps_s=book.floor.board_keeps_s,
+        ),
         stations=[wire.Station(id=each.id, name=each.name) for each in book.stations.values()],
         families=[wire.Family(id=each.id, name=each.name) for each in book.families.values()],
         drinks=[_drink(book, drink, builds) for drink in book.drinks.values()],

@@ -16,8 +16,7 @@ from recipes.book import Book
 from recipes.faults import BookRefused, Fault
 from recipes.reader import version
 from service import wire_owner
-from service.core.bar.commands import OpenBook
-from service.edges.desk import Desk
+from service.edges.desk import Desk, opening
 from service.edges.log import LOG
 from service.edges.owner_aside import aside
 from service.edges.owner_files import PlanDamaged, read_texts, recover, write_texts
@@ -275,10 +274,8 @@ class OwnerDesk:
         return "draft"
 
     def _open(self, book: Book, anyway: bool) -> None:
-        hours, _, minutes = book.shop.day_starts.partition(":")
-        command = OpenBook(book.version, book.shop.time_zone, int(hours) * 60 + int(minutes), anyway)
         self.desk.shelf.keep(book)
-        self.desk.handler.handle(command, lambda events, position: "")
+        self.desk.handler.handle(opening(book, anyway), lambda events, position: "")
         if anyway:
             self.records.opened_anyway(book.version)
 

@@ -11,7 +11,7 @@ from recipes.allergens import TOLD
 from recipes.book import Kind, Role, Taste, ToolKind, TopUpTo, When
 from recipes.model import HOT
 from recipes.reading.currencies import CURRENCIES
-from recipes.reading.shop import FACTORS, ROUNDED
+from recipes.reading.shop import BUMPED, FACTORS, ROUNDED
 from service.owner.shapes import Pattern, Source
 from service.wire_owner import Option, OptionSource
 
@@ -45,6 +45,7 @@ _FIXED: dict[Source, Sequence[str]] = {
     "currencies": list(CURRENCIES),
     "rounded": list(ROUNDED),
     "factors": list(FACTORS),
+    "bumped": list(BUMPED),
     "taste parts": [each.name for each in dataclasses.fields(Taste)],
 }
 

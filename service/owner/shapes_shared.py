@@ -33,6 +33,28 @@ SHOP: dict[Pattern, Shape] = {
             "rounded": Field("choice", "once for an order, or on every line", source="rounded"),
         },
     ),
+    ("floor",): Shape(
+        "The floor in a rush: when the bar is told to hurry, and what becomes of a drink that is done.",
+        {
+            "soon": Field(
+                "quantity", "how long after ring-in a ticket is soon late", needed=False, example='"5 min"'
+            ),
+            "late": Field("quantity", "and when it is late", needed=False, example='"8 min"'),
+            "bump": Field(
+                "choice",
+                "what bumps a drink once every station is done: that last touch itself, or a hand",
+                needed=False,
+                source="bumped",
+            ),
+            "board_keeps": Field(
+                "quantity",
+                "how long a ready number stands on the customers' board; it never leaves the hand-off",
+                needed=False,
+                example='"10 min"',
+            ),
+        },
+        optional=True,
+    ),
     ("taste",): Shape(
         "How much each squared error weighs when amounts are chosen; left out: the weight of the house.",
         {},

@@ -18,6 +18,19 @@ class Shop(Wire):
     time_zone: str
 
 
+class Floor(Wire):
+    """How the floor works a rush.
+
+    Seconds after ring-in from which a ticket is soon late, and late; how a drink done at every station is
+    bumped; seconds that a ready number stands on the customers' board.
+    """
+
+    soon_s: float
+    late_s: float
+    bump: Literal["last touch", "by hand"]
+    board_keeps_s: float
+
+
 class Station(Wire):
     """A station, in counter order."""
 
@@ -122,6 +135,7 @@ class Menu(Wire):
 
     book: str
     shop: Shop
+    floor: Floor
     stations: list[Station]
     families: list[Family]
     drinks: list[MenuDrink]

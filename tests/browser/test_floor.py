@@ -36,7 +36,7 @@ def test_a_hand_off_by_mistake_is_taken_back_on_every_screen(
     for page, path in ((staff, "/hand-off"), (board, "/hand-off?board"), (bar, "/bar")):
         page.goto(shop.url + path)
     ready = "Number 1 ready, Inês"
-    recall = bar.get_by_role("button", name=re.compile("^Recall .* of number 1$"))
+    recall = bar.get_by_role("button", name=re.compile("^Number 1 .*, recall$"))
     for page in (staff, board):
         expect(page.get_by_role("listitem", name=ready)).to_be_visible()
     expect(recall).to_be_visible()
@@ -48,7 +48,7 @@ def test_a_hand_off_by_mistake_is_taken_back_on_every_screen(
 
     # Reloaded meanwhile: what was handed off is the shop's to know, not the page's.
     staff.reload()
-    touch(staff, staff.get_by_role("button", name="Take back the hand-off of number 1"))
+    touch(staff, staff.get_by_role("button", name="Number 1 Inês, take back"))
     for page in (staff, board):
         expect(page.get_by_role("listitem", name=ready)).to_be_visible()
     touch(bar, recall)
@@ -74,7 +74,10 @@ def test_a_cell_touched_by_mistake_is_to_do_again(
         if again == "bar":
             touch(bar, scoop)
         else:
-            touch(station, station.get_by_role("button", name=re.compile("of number 1 to do again")))
+            touch(
+                station,
+                station.get_by_role("button", name=re.compile("^Number 1 .*not done at Scoop & pump$")),
+            )
         expect(scoop).to_have_accessible_name(re.compile(": to do"))
         expect(station.get_by_role("button", name=re.compile("^Scoop & pump: to do"))).to_be_visible()
     bar.close()
@@ -118,7 +121,7 @@ def test_a_whole_ticket_and_older_drinks_are_recalled_from_the_list(
         shop.post(f"/api/tickets/{ticket}/bump", {})
     expect(bar.get_by_text("No drinks in the queue")).to_be_visible()
     bar.get_by_role("button", name="All bumped").click()
-    touch(bar, bar.get_by_role("button", name="Recall all 2 of number 1"))
+    touch(bar, bar.get_by_role("button", name="All 2 of number 1, recall"))
     bar.keyboard.press("Escape")
     expect(bar.get_by_role("row", name=re.compile("number 1:"))).to_have_count(2)
     bar.close()

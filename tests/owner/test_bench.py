@@ -60,6 +60,21 @@ def test_a_new_price_needs_no_new_proof(shop: OwnersShop) -> None:
     assert quote["price"] == 360
 
 
+def test_how_the_floor_works_needs_no_new_proof_and_is_followed_at_once(shop: OwnersShop) -> None:
+    told = shop.get("/api/menu")["floor"]
+    assert told == {"soon_s": 300, "late_s": 480, "bump": "by hand", "board_keeps_s": 600}
+    edits = [
+        {"file": "shop.toml", "path": ["floor", key], "value": value}
+        for key, value in (("late", "7 min"), ("bump", "last touch"), ("board_keeps", "5 min"))
+    ]
+    body = {"edits": edits, "note": "rush", "base_version": version(shop)}
+    saved = shop.send("/api/owner/save", body)
+    assert saved["state"] == "open"
+    told = shop.get("/api/menu")["floor"]
+    assert told == {"soon_s": 300, "late_s": 420, "bump": "last touch", "board_keeps_s": 300}
+    assert opened(shop)[-1].last_touch
+
+
 def test_a_book_that_fails_stays_a_draft_until_the_owners_word(shop: OwnersShop) -> None:
     before = version(shop)
     saved = shop.send("/api/owner/save", {**WARM, "base_version": before})

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from recipes.book import Floor
 from recipes.faults import BookRefused, Fault
 from recipes.reader import MOST_BYTES, MOST_FILES, parse_book, read_book, version
 from tests.recipes.cases import DEMO, EXTRAS, HEAD, PANTRY, SHOP, T6, bar, files
@@ -73,6 +74,19 @@ ONE_CHANGE = [
     ("shop.toml", ALL, ALL + "[taste]\nfill = nan", "taste.fill", "accepted: text such as"),
     ("shop.toml", ALL, ALL + '[taste]\nfill = "0"', "taste", "must weigh something"),
     ("shop.toml", ALL, ALL + '[taste]\nluck = "1"', "taste.luck", "is not a key here"),
+    ("shop.toml", ALL, ALL + '[floor]\nsoon = "5"', "floor.soon", "not a number and a unit"),
+    ("shop.toml", ALL, ALL + '[floor]\nsoon = "5 ml"', "floor.soon", "one of the units s, min, h"),
+    ("shop.toml", ALL, ALL + '[floor]\nlate = "5 h"', "floor.late", "from 30 to 14400"),
+    ("shop.toml", ALL, ALL + '[floor]\nlate = "5 min"', "floor.late", "no later than soon (5 min)"),
+    ("shop.toml", ALL, ALL + '[floor]\nbump = "last tuch"', "floor.bump", "did you mean last touch?"),
+    ("shop.toml", ALL, ALL + "[floor]\nboard_keeps = 10", "floor.board_keeps", 'text such as "10 min"'),
+    (
+        "shop.toml",
+        ALL,
+        ALL + '[floor]\nboard = "10 min"',
+        "floor.board",
+        "accepted: soon, late, bump, board_keeps",
+    ),
     (
         "extras.toml",
         'crema = "10 ml"',
@@ -205,6 +219,13 @@ def test_one_wrong_thing_is_refused_at_its_place(file: str, old: str, new: str, 
             number for number, line in enumerate(book[file].splitlines(), 1) if new.split("= ")[1] in line
         ][-1:]
     assert at_key[0].line in nearby
+
+
+def test_the_floor_is_as_it_was_where_the_book_says_nothing_of_it() -> None:
+    book = files()
+    assert parse_book(book).floor == Floor(soon_s=300, late_s=480, bump="by hand", board_keeps_s=600)
+    book["shop.toml"] += '[floor]\nsoon = "90 s"\nlate = "1/2 h"\nbump = "last touch"\nboard_keeps = "2 h"\n'
+    assert parse_book(book).floor == Floor(soon_s=90, late_s=1800, bump="last touch", board_keeps_s=7200)
 
 
 def test_every_fault_of_a_file_is_told_at_once() -> None:

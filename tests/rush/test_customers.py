@@ -6,7 +6,7 @@ import pytest
 
 from recipes.model import Line
 from service.rush.customers import rush
-from service.wire import Choice, Family, Menu, MenuDrink, Shop, Size, Station, SugarLevel, TaxRule
+from service.wire import Choice, Family, Floor, Menu, MenuDrink, Shop, Size, Station, SugarLevel, TaxRule
 
 DRINK = MenuDrink(
     id="oolong",
@@ -37,6 +37,7 @@ PLAIN = DRINK.model_copy(
 MENU = Menu(
     book="0" * 16,
     shop=Shop(name="Tideglass Tea", town="Port Ellery", currency="EUR", minor_digits=2, time_zone="UTC"),
+    floor=Floor(soon_s=300, late_s=480, bump="by hand", board_keeps_s=600),
     stations=[Station(id="tea", name="Tea")],
     families=[Family(id="milk", name="Milk teas")],
     drinks=[DRINK, PLAIN],

@@ -102,6 +102,16 @@ def test_what_became_of_a_cup_is_read_as_it_was_written() -> None:
     assert other == events.DrinkRemade(NOON, "7.2", "changed mind", cocoa)
 
 
+def test_a_book_opened_before_there_was_a_last_touch_is_bumped_by_hand() -> None:
+    """Written out by hand, as above."""
+    old = '{"version":"b","time_zone":"UTC","day_starts_min":240,"anyway":false}'
+    event = decode(Envelope(9, Record("book-opened", 1, NOON, old)))
+    assert event == events.BookOpened(NOON, "b", "UTC", 240, anyway=False, last_touch=False)
+    new = f'{old[:-1]},"last_touch":true}}'
+    event = decode(Envelope(9, Record("book-opened", 1, NOON, new)))
+    assert event == events.BookOpened(NOON, "b", "UTC", 240, last_touch=True)
+
+
 @pytest.mark.parametrize(("tax", "rounded"), [(105, "order"), (104, "line")])
 def test_an_old_record_tells_by_its_tax_where_it_was_rounded(tax: int, rounded: str) -> None:
     """5.20 and 6.30 with 10 % inside: 1.05 by invoice, 0.47 + 0.57 by line (GST Act 1999, s 9-90)."""

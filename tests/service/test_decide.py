@@ -317,6 +317,47 @@ def test_a_recall_brings_a_drink_back_as_it_stood_before_the_bump() -> None:
     assert bar.tell(ask.BumpDrink("1.1"))
 
 
+LAST_TOUCH = ask.OpenBook("b2", "Europe/Lisbon", 4 * 60, last_touch=True)
+
+
+def test_a_drink_is_bumped_by_what_does_its_last_step_where_the_book_says_so() -> None:
+    bar = Bar(ring(), LAST_TOUCH)
+    assert bar.tell(ask.FinishSteps("1.1", (1, 2, 3, 4))) == (
+        events.StepsFinished(NOON, "1.1", (1, 2, 3, 4)),
+    )
+    # The last station's step is done before another one: still to make.
+    assert len(bar.tell(ask.FinishSteps("1.1", (6,)))) == 1
+    bar.tell(ask.StartStep("1.1", 5))
+    last = bar.tell(ask.FinishSteps("1.1", (5,)), later=MINUTE)
+    then = NOON + MINUTE
+    assert last == (events.StepsFinished(then, "1.1", (5,)), events.DrinkBumped(then, "1.1"))
+    assert ticket_state(bar.state.tickets["1"]) == "ready"
+    # The same touch from a second screen comes too late to do anything.
+    assert bar.tell(ask.FinishSteps("1.1", (5,))) == bar.tell(ask.BumpDrink("1.1")) == ()
+
+
+def test_a_drink_bumped_by_its_last_touch_comes_back_and_is_bumped_by_it_again() -> None:
+    bar = Bar(ring(), LAST_TOUCH, ask.FinishSteps("1.1", (1, 2, 3, 4, 5, 6)))
+    bar.tell(ask.RecallDrink("1.1"))
+    drink = bar.state.tickets["1"].drinks[0]
+    assert [step.state for step in drink.steps] == ["done"] * 5 + ["todo"]
+    assert bar.tell(ask.FinishSteps("1.1", (6,)))[-1] == events.DrinkBumped(NOON, "1.1")
+
+
+def test_alike_cups_done_together_are_bumped_together() -> None:
+    bar = Bar(ring(a_line(quantity=3)), LAST_TOUCH)
+    every = tuple(ask.FinishSteps(f"1.{n}", (1, 2, 3, 4, 5, 6)) for n in (1, 2))
+    found = bar.tell(ask.Together(every))
+    assert [type(event) for event in found] == [events.StepsFinished, events.DrinkBumped] * 2
+    assert [drink.state for drink in bar.state.tickets["1"].drinks] == ["made", "made", "waiting"]
+
+
+def test_by_hand_a_drink_waits_for_its_bump_however_done_it_is() -> None:
+    bar = Bar(ring(), LAST_TOUCH, OPEN)
+    assert len(bar.tell(ask.FinishSteps("1.1", (1, 2, 3, 4, 5, 6)))) == 1
+    assert bar.state.tickets["1"].drinks[0].state == "making"
+
+
 def test_a_drink_bumped_by_mistake_before_any_work_comes_back_untouched() -> None:
     bar = Bar(ring())
     before = bar.state.tickets["1"].drinks[0]

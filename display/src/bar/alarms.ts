@@ -2,9 +2,9 @@
 import { effect } from "@preact/signals";
 import { now } from "../clock";
 import { openRows, type Queue } from "../queue";
-import { connection, linkState, news, queue } from "../shop";
+import { connection, floor, linkState, news, queue } from "../shop";
 import { play } from "../sound";
-import { lateness, readTimer, runsAlone } from "../timers";
+import { type Limits, lateness, readTimer, runsAlone } from "../timers";
 import type { Ticket } from "../wire.gen";
 import { counted } from "../words";
 
@@ -25,12 +25,16 @@ export function newsOf(before: Queue, after: Queue): string {
 const cameBack = (ticket: Ticket): boolean => ticket.state === "ready";
 
 /** What is due now, as names that stay the same while it is due: timers past their low end, late tickets. */
-export function dueOf(held: Queue, at: number): { timers: Set<string>; late: Set<string> } {
+export function dueOf(
+  held: Queue,
+  at: number,
+  limits: Limits | undefined,
+): { timers: Set<string>; late: Set<string> } {
   const timers = new Set<string>();
   const late = new Set<string>();
   for (const { ticket, drink, build } of openRows(held)) {
     if (drink.state === "void") continue;
-    if (lateness(ticket.rung_at, at) === "late") late.add(ticket.id);
+    if (lateness(ticket.rung_at, at, limits) === "late") late.add(ticket.id);
     for (const step of build.steps) {
       const state = drink.steps[step.number - 1];
       if (state?.state !== "running" || state.started_at == null || !step.duration || !runsAlone(step))
@@ -56,9 +60,10 @@ export function watch(): () => void {
   let due: ReturnType<typeof dueOf> | undefined;
   const stopDue = effect(() => {
     const held = queue.value;
-    if (!held) return;
+    const limits = floor.value;
+    if (!held || !limits) return;
     const before = due;
-    due = dueOf(held, now.value);
+    due = dueOf(held, now.value, limits);
     if (!before) return;
     if (anyNew(before.late, due.late)) play("late");
     else if (anyNew(before.timers, due.timers)) play("timer done");

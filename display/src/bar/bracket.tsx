@@ -4,21 +4,21 @@ import { now } from "../clock";
 import { CallName } from "../parts/name";
 import { Tick } from "../parts/tally";
 import type { Row } from "../queue";
-import { lateness } from "../timers";
+import { floor } from "../shop";
+import { lateness, waitWords } from "../timers";
 import type { Ticket } from "../wire.gen";
-import { counted, minutes } from "../words";
+import { counted } from "../words";
 import { bumpTicket } from "./acts";
 import { cupsOf } from "./alike";
 
-const WORDS = { fine: "", soon: "soon", late: "late" } as const;
-
-/** How long a ticket has waited, with a word once that matters. */
+/** How long a ticket has waited; once it is soon late, how long is left; each told in words as well. */
 export function Wait({ rungAt }: { rungAt: number }): JSX.Element {
-  const late = lateness(rungAt, now.value);
+  const late = lateness(rungAt, now.value, floor.value);
+  const { word, figure } = waitWords(rungAt, now.value, floor.value);
+  const said = word && <strong class="wait-word">{word}</strong>;
   return (
     <span class={`wait wait-${late}`}>
-      <span class="wait-figure">{minutes((now.value - rungAt) / 1000)}</span>
-      {WORDS[late] && <strong class="wait-word">{WORDS[late]}</strong>}
+      {late === "soon" && said} <span class="wait-figure">{figure}</span> {late === "late" && said}
     </span>
   );
 }
@@ -30,7 +30,7 @@ interface BracketProps {
 
 /** The bracket of a ticket, over all its rows. */
 export function Bracket({ ticket, rows }: BracketProps): JSX.Element {
-  const late = lateness(ticket.rung_at, now.value);
+  const late = lateness(ticket.rung_at, now.value, floor.value);
   const open = cupsOf(rows);
   const several = rows.filter((row) => row.drink.state !== "void").length > 1;
   const made = ticket.drinks.filter((drink) => drink.state === "made").length;
@@ -50,7 +50,7 @@ export function Bracket({ ticket, rows }: BracketProps): JSX.Element {
           <button
             type="button"
             class="bump bump-ticket"
-            aria-label={`Bump number ${ticket.number}, all ${counted(open, "drink")}`}
+            aria-label={`Bump ${counted(open, "drink")}, all of number ${ticket.number}`}
             onClick={() => void bumpTicket(ticket)}
           >
             Bump {open}

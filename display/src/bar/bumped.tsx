@@ -10,16 +10,16 @@ import { type Bump, bumps, bumpsByTicket, bumpWords } from "./bumps";
 /** Whether the list of all that can be recalled is open. */
 export const listOpen = signal(false);
 
-function RecallButton({ bump, words }: { bump: Bump; words: string }): JSX.Element {
+/** One touch that brings back what was bumped. */
+export function RecallButton({ bump, words }: { bump: Bump; words: string }): JSX.Element {
   return (
     <button
       type="button"
       class="recall"
-      aria-label={`Recall ${words} of number ${bump.ticket.number}`}
+      aria-label={`Number ${bump.ticket.number} ${words}, recall`}
       onClick={() => void recall(bump)}
     >
-      <span class="recall-number">{bump.ticket.number}</span>
-      <span class="recall-title">{words}</span>
+      <span class="recall-number">{bump.ticket.number}</span> <span class="recall-title">{words}</span>{" "}
       <span class="recall-word">recall</span>
     </button>
   );
@@ -50,7 +50,7 @@ function Listed({ list }: { list: readonly Bump[] }): JSX.Element {
                 <button
                   type="button"
                   class="recall-all"
-                  aria-label={`Recall all ${bump.rows.length} of number ${bump.ticket.number}`}
+                  aria-label={`All ${bump.rows.length} of number ${bump.ticket.number}, recall`}
                   onClick={() => void recall(bump)}
                 >
                   All {bump.rows.length}
@@ -61,7 +61,7 @@ function Listed({ list }: { list: readonly Bump[] }): JSX.Element {
                   key={row.drink.id}
                   type="button"
                   class="plain"
-                  aria-label={`Recall ${row.build.title} of number ${bump.ticket.number}`}
+                  aria-label={`${[row.build.title, ...row.build.words].join(", ")}, number ${bump.ticket.number}, recall`}
                   onClick={() => void recall({ ...bump, rows: [row] })}
                 >
                   {row.build.title}

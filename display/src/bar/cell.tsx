@@ -1,9 +1,9 @@
 /** A cell of the sheet: what one station does for one drink, counted at a glance. */
 import type { JSX } from "preact";
 import { now } from "../clock";
+import { Heard } from "../parts/heard";
 import { Tally, Tick } from "../parts/tally";
 import type { Row } from "../queue";
-import { lengthWords } from "../timers";
 import type { Step } from "../wire.gen";
 import { cellName, pending, touchCell } from "./acts";
 import {
@@ -11,7 +11,9 @@ import {
   type Cell,
   cellTimer,
   cellWords,
+  goesInHot,
   isPoured,
+  lengthOf,
   measuredTwice,
   showsTimer,
   stepState,
@@ -35,7 +37,7 @@ export function StepLine({
       </div>
     );
   }
-  const length = step.duration && !step.duration.attended ? lengthWords(step.duration) : "";
+  const length = lengthOf(step);
   if (!step.amount) {
     return (
       <div class="step">
@@ -56,6 +58,7 @@ export function StepLine({
         <Tally kind={step.amount.kind} count={step.amount.count} />
       </span>
       <span class="step-label">{step.short}</span>
+      {goesInHot(step) && <strong class="step-hot">hot</strong>}
       {length && <span class="step-length">{length}</span>}
     </div>
   );
@@ -77,9 +80,12 @@ export function CellBody({ cell }: { cell: Cell }): JSX.Element | null {
       <div class="cell-steps">
         {cell.steps.map((step) =>
           timer && step === timer.step ? (
-            <div key={step.number} class="step">
-              <span class="step-timer">{timer.reading.words}</span>
-              <span class="step-label">{step.short}</span>
+            <div key={step.number} class="step step-timed">
+              <span class="step-timer">{timer.reading.glance}</span>
+              <span class="step-label">
+                {timer.reading.phase === "over" && "over: "}
+                {step.short}
+              </span>
             </div>
           ) : (
             <StepLine
@@ -111,12 +117,13 @@ export function SheetCell({ row, cell, focusable, onFocus }: CellProps): JSX.Ele
       role="gridcell"
       class={`cell cell-${cell.state}${timer ? ` cell-timer-${timer.reading.phase}` : ""}${waits}`}
       tabIndex={focusable ? 0 : -1}
-      aria-label={cellWords(cell, now.peek())}
       data-name={cell.station.name}
       onFocus={onFocus}
       onClick={() => void touchCell(row, cell)}
     >
-      <CellBody cell={cell} />
+      <Heard as={cellWords(cell, now.peek())}>
+        <CellBody cell={cell} />
+      </Heard>
     </td>
   );
 }

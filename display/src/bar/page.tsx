@@ -12,11 +12,13 @@ import { linkState, menu, menuFault, news, queue } from "../shop";
 import { counted } from "../words";
 import { watch } from "./alarms";
 import { apart, cupsOf, folded } from "./alike";
-import { Bumped, Recalls } from "./bumped";
+import { focusSheet, useKeysAlive } from "./alive";
+import { Bumped, listOpen, Recalls } from "./bumped";
 import { Details } from "./details";
+import { keyOf, plainKey } from "./keys";
 import { Settings, SoundSwitch } from "./settings";
 import { Struck } from "./struck";
-import { Sheet } from "./table";
+import { LegendSwitch, Sheet } from "./table";
 
 /** What stands where the sheet would, when there is nothing to build or nothing known yet. */
 export function Empty(): JSX.Element {
@@ -38,6 +40,25 @@ export function Empty(): JSX.Element {
   );
 }
 
+/** An empty sheet, on which the keys that need no drink work as ever. */
+function EmptySheet(): JSX.Element {
+  return (
+    <div
+      class="sheet-empty"
+      data-keys
+      role="group"
+      aria-label="Empty bar sheet: R recalls the last bump, L lists all"
+      tabIndex={-1}
+      onKeyDown={(event) => {
+        const key = keyOf(event);
+        if (key !== undefined && plainKey(key)) event.preventDefault();
+      }}
+    >
+      <Empty />
+    </div>
+  );
+}
+
 /** Says what went wrong with the last act, and what is new, to eyes and ears. */
 export function Says(): JSX.Element {
   return (
@@ -54,12 +75,18 @@ export function BarPage(): JSX.Element {
   const [open, setOpen] = useState<Row | null>(null);
   const [settings, setSettings] = useState(false);
   useEffect(watch, []);
+  useKeysAlive();
+  const covered = open !== null || settings || listOpen.value;
+  useEffect(() => {
+    if (!covered) focusSheet();
+  }, [covered]);
   const held = queue.value;
   const rows = held ? folded(openRows(held), apart.value) : [];
   return (
     <div class={`sheet-page link-${linkState.value}`}>
       <Top here="Bar sheet">
         <span class="top-count">{held ? counted(cupsOf(rows), "drink") : ""}</span>
+        <LegendSwitch />
         <SoundSwitch />
         <button type="button" class="plain" onClick={() => setSettings(true)}>
           Fit this screen
@@ -70,7 +97,7 @@ export function BarPage(): JSX.Element {
         {menu.value && rows.length > 0 ? (
           <Sheet rows={rows} stations={menu.value.stations} onDetails={setOpen} />
         ) : (
-          <Empty />
+          <EmptySheet />
         )}
       </main>
       <Says />

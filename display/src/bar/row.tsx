@@ -1,16 +1,39 @@
 /** A row of the sheet: one drink, read across. */
 import type { ComponentChildren, JSX } from "preact";
+import { Heard } from "../parts/heard";
+import { Tick } from "../parts/tally";
 import type { Row } from "../queue";
 import type { Station } from "../wire.gen";
+import { capital } from "../words";
 import { bumpDrink } from "./acts";
 import { titleOf } from "./alike";
 import { SheetCell } from "./cell";
 import type { Place } from "./grid";
+import { same, sameWords, sortOf } from "./same";
 import { cellsOf } from "./sheet";
 import { AlteredMark } from "./struck";
+import { doneEverywhere } from "./where";
 
-/** How many, title, what bends the drink, and the note. */
+/** Says on a Bump that nothing is left but to touch it. */
+export function DoneMark(): JSX.Element {
+  return (
+    <span class="bump-done">
+      <Tick /> done
+    </span>
+  );
+}
+
+/** What a row's head says to those who hear it. */
+export function headWords(row: Row): string {
+  const alike = same.value.get(sortOf(row));
+  const said = [titleOf(row), row.build.words.join(", "), row.drink.note].filter((part) => part !== "");
+  if (alike) said.push(capital(sameWords(alike, row.ticket.number)));
+  return `${said.join(". ")}. Open for the whole build, allergens and cautions.`;
+}
+
+/** How many, title, what bends the drink, the note, and whose drinks are the same. */
 export function Head({ row }: { row: Row }): JSX.Element {
+  const alike = same.value.get(sortOf(row));
   return (
     <>
       {row.cups.length > 1 && <span class="head-count">{row.cups.length} ×</span>}
@@ -26,6 +49,11 @@ export function Head({ row }: { row: Row }): JSX.Element {
       )}
       <AlteredMark drink={row.drink} />
       {row.drink.note && <span class="head-note">“{row.drink.note}”</span>}
+      {alike && (
+        <span class="head-same">
+          {alike.letter && <b class="same-letter">{alike.letter}</b>} {sameWords(alike, row.ticket.number)}
+        </span>
+      )}
       {row.cups.length > 1 && row.drink.state !== "void" && (
         <span class="head-each">amounts are for one cup</span>
       )}
@@ -35,7 +63,7 @@ export function Head({ row }: { row: Row }): JSX.Element {
 
 /**
  * A row never gets lower while it is on the sheet: what is below must not move up under a finger. (The height of a table
- * row is a least height.)
+ * row is a least height.) Only a screen that is fitted anew, or turned, begins anew: see `forgetHeights`.
  */
 function keepHeight(row: HTMLTableRowElement | null): void {
   if (!row) return;
@@ -47,6 +75,11 @@ function keepHeight(row: HTMLTableRowElement | null): void {
     }
   });
   watcher.observe(row);
+}
+
+/** Lets every row of the sheet be as low as it is at the sizes that hold now. */
+export function forgetHeights(sheet: Element): void {
+  for (const row of sheet.querySelectorAll<HTMLElement>(".row")) row.style.removeProperty("--kept");
 }
 
 interface RowProps {
@@ -72,6 +105,7 @@ export function DrinkRow({
   const id = row.drink.id;
   const here = (column: number): boolean => focus?.drink === id && focus.column === column;
   const at = (column: number) => () => onFocus({ drink: id, column });
+  const done = doneEverywhere(row);
   const label = `Drink ${place}, number ${row.ticket.number}: ${titleOf(row)}`;
   if (row.drink.state === "void") {
     return (
@@ -90,7 +124,13 @@ export function DrinkRow({
     );
   }
   return (
-    <tr role="row" class="row" data-drink={id} aria-label={label} ref={keepHeight}>
+    <tr
+      role="row"
+      class={done ? "row row-done" : "row"}
+      data-drink={id}
+      aria-label={done ? `${label}, done` : label}
+      ref={keepHeight}
+    >
       {bracket}
       <td
         role="gridcell"
@@ -98,9 +138,10 @@ export function DrinkRow({
         tabIndex={here(0) ? 0 : -1}
         onFocus={at(0)}
         onClick={() => onDetails(row)}
-        aria-label={`${titleOf(row)}. ${row.build.words.join(", ")}. ${row.drink.note} Open for the whole build, allergens and cautions.`}
       >
-        <Head row={row} />
+        <Heard as={headWords(row)}>
+          <Head row={row} />
+        </Heard>
       </td>
       {cellsOf(row, stations).map((cell, index) => (
         <SheetCell
@@ -117,10 +158,10 @@ export function DrinkRow({
           class="bump"
           tabIndex={here(stations.length + 1) ? 0 : -1}
           onFocus={at(stations.length + 1)}
-          aria-label={`Bump ${titleOf(row)} of number ${row.ticket.number}`}
+          aria-label={`${done ? "Done, bump" : "Bump"} ${titleOf(row)} of number ${row.ticket.number}`}
           onClick={() => void bumpDrink(row)}
         >
-          Bump{row.cups.length > 1 && ` ${row.cups.length}`}
+          {done && <DoneMark />} Bump{row.cups.length > 1 && ` ${row.cups.length}`}
         </button>
       </td>
     </tr>

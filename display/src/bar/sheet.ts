@@ -1,6 +1,6 @@
 /** The bar sheet as values: rows into cells, and how much lies ahead of each station. Pure. */
 import type { Row } from "../queue";
-import { cellAct, readTimer, runsAlone, type TimerReading } from "../timers";
+import { cellAct, lengthWords, readTimer, runsAlone, type TimerReading } from "../timers";
 import type { Station, Step, StepState } from "../wire.gen";
 import { figure, seconds } from "../words";
 import { cupsOf } from "./alike";
@@ -93,10 +93,26 @@ export function measuredTwice(steps: readonly Step[], step: Step): boolean {
   );
 }
 
-/** An amount as said: "2 scoops Taro", "100 ml Black tea", "Shake 30–60 s". */
+/** What closes a cup takes as long as it takes: nobody goes by its time. */
+const CLOSING: ReadonlySet<string> = new Set(["seal", "lid"]);
+
+/** How long a step takes, "15–20 s"; empty where it takes no time, or nobody goes by it. */
+export function lengthOf(step: Step): string {
+  if (!step.duration || step.duration.high_s <= 0 || CLOSING.has(step.action)) return "";
+  return lengthWords(step.duration);
+}
+
+/** Whether something is poured hot without its name saying so. The caution of a step is that it is hot. */
+export function goesInHot(step: Step): boolean {
+  const poured = step.ingredient !== null && step.amount !== null && step.action !== "pull";
+  return poured && step.caution !== null && !/\bhot\b/i.test(step.short);
+}
+
+/** An amount as said: "2 scoops Taro", "100 ml Black tea", "260 ml Whole milk hot". */
 export function stepWords(step: Step): string {
   if (!step.amount) return step.short;
-  return `${amountFigure(step)} ${isPoured(step) ? "ml" : step.amount.unit} ${step.short}`;
+  const what = `${amountFigure(step)} ${isPoured(step) ? "ml" : step.amount.unit} ${step.short}`;
+  return goesInHot(step) ? `${what} hot` : what;
 }
 
 /** What a cell says to those who hear it. */

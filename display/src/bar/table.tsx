@@ -1,24 +1,31 @@
 /** The table of the bar sheet: a grid with one focus, worked by touch, by keys, or by a bump bar. */
 import type { JSX } from "preact";
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
+import { fitted } from "../fit";
 import type { Row } from "../queue";
-import { queue } from "../shop";
 import type { Station } from "../wire.gen";
-import { bumpDrink, bumpTicket, recall, touchCell } from "./acts";
+import { bumpDrink, bumpTicket, touchCell } from "./acts";
 import { turnApart } from "./alike";
+import { legendShown, noteKey, turnLegend } from "./alive";
 import { BelowSheet } from "./below";
 import { Bracket } from "./bracket";
-import { listOpen } from "./bumped";
-import { bumps } from "./bumps";
 import { move, type Place, settle } from "./grid";
+import { keyOf, plainKey } from "./keys";
 import { MarksKey } from "./markskey";
 import { reveal, useBelow } from "./more";
-import { DrinkRow } from "./row";
+import { DrinkRow, forgetHeights } from "./row";
 import { byTicket, cellsOf } from "./sheet";
 import { columnWidths } from "./widths";
 
 /** Rows past these are only counted: nobody builds forty drinks ahead. */
 const MOST_ROWS = 40;
+
+/** What the letters do to the row that the focus is in. */
+const ROW_KEYS: Readonly<Record<string, (row: Row) => void>> = {
+  b: (row) => void bumpDrink(row),
+  t: (row) => void bumpTicket(row.ticket),
+  s: turnApart,
+};
 
 interface SheetProps {
   readonly rows: readonly Row[];
@@ -51,6 +58,7 @@ export function Legend(): JSX.Element {
     ["L", "recall list"],
     ["S", "split 2 ×"],
     ["1–9", "row"],
+    ["K", "keys"],
   ];
   return (
     <p class="legend">
@@ -61,6 +69,15 @@ export function Legend(): JSX.Element {
       ))}
       <MarksKey />
     </p>
+  );
+}
+
+/** Shows what the keys do, or hides it. */
+export function LegendSwitch(): JSX.Element {
+  return (
+    <button type="button" class="plain keys-switch" aria-pressed={legendShown()} onClick={turnLegend}>
+      Keys
+    </button>
   );
 }
 
@@ -90,39 +107,40 @@ export function Sheet({ rows, stations, onDetails }: SheetProps): JSX.Element {
     if (lost && place && document.activeElement === document.body) focusOn(place);
     before.current = drinks;
   });
+  useLayoutEffect(() => {
+    if (scroller.current) forgetHeights(scroller.current);
+  }, [fitted.value]);
   useEffect(() => {
     if (place && (place.drink !== focus?.drink || place.column !== focus?.column)) setFocus(place);
   });
 
   const onKeyDown = (event: KeyboardEvent): void => {
-    if (event.ctrlKey || event.altKey || event.metaKey) return;
+    const key = keyOf(event);
+    if (key === undefined) return;
     const row = shown.find((one) => one.drink.id === place?.drink);
-    const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;
     const next = move(place, event.key, drinks, last + 1);
+    const enters = row !== undefined && (key === "Enter" || key === " ");
+    if (next || enters) noteKey();
+    // The bracket's and the row's own buttons answer to these keys by themselves.
+    if (enters && event.target instanceof HTMLButtonElement) return;
     if (next) {
       setFocus(next);
       focusOn(next);
-    } else if (row && (key === "Enter" || key === " ")) {
-      // The bracket's and the row's own buttons answer to these keys by themselves.
-      if (event.target instanceof HTMLButtonElement) return;
+    } else if (enters) {
       const cell = cellsOf(row, stations)[(place?.column ?? 0) - 1];
       if (cell) void touchCell(row, cell);
       else onDetails(row);
-    } else if (row && key === "b") void bumpDrink(row);
-    else if (row && key === "t") void bumpTicket(row.ticket);
-    else if (key === "r") {
-      const newest = queue.value && bumps(queue.value)[0];
-      if (newest) void recall(newest);
-    } else if (key === "l") listOpen.value = true;
-    else if (row && key === "s") turnApart(row);
-    else return;
+    } else if (row && ROW_KEYS[key]) {
+      ROW_KEYS[key](row);
+      noteKey();
+    } else if (!plainKey(key)) return;
     event.preventDefault();
   };
 
   const hidden = new Set(below.drinks);
   const under = rows.filter((row, index) => index >= MOST_ROWS || hidden.has(row.drink.id));
   return (
-    <div class="sheet-frame">
+    <div class={legendShown() ? "sheet-frame frame-keys" : "sheet-frame"}>
       <div
         class="sheet-scroll"
         ref={scroller}
@@ -136,6 +154,7 @@ export function Sheet({ rows, stations, onDetails }: SheetProps): JSX.Element {
       >
         <table
           class="sheet"
+          data-keys
           role="grid"
           aria-label="Bar sheet"
           aria-rowcount={rows.length + 1}
@@ -183,7 +202,7 @@ export function Sheet({ rows, stations, onDetails }: SheetProps): JSX.Element {
         </table>
       </div>
       {under.length > 0 && <BelowSheet rows={under} stations={stations} below={below} />}
-      <Legend />
+      {legendShown() && <Legend />}
     </div>
   );
 }

@@ -2,9 +2,8 @@
 
 import { GROUP, marksOf } from "../parts/marks";
 import type { Row } from "../queue";
-import { lengthWords, runsAlone } from "../timers";
 import type { Station, Step } from "../wire.gen";
-import { amountFigure, isPoured, measuredTwice } from "./sheet";
+import { amountFigure, goesInHot, isPoured, lengthOf, measuredTwice } from "./sheet";
 
 /** What a column needs, in widths of a letter: no word cut (`least`), and so that cells stay low (`wanted`). */
 export interface Room {
@@ -30,7 +29,7 @@ export function roomOf(steps: readonly Step[]): Room {
   let least = LEAST;
   let wanted = LEAST;
   for (const step of steps) {
-    const length = step.duration && runsAlone(step) ? lengthWords(step.duration) : "";
+    const length = lengthOf(step) + (goesInHot(step) ? "hot" : "");
     const words = [...step.short.split(/\s+/), length].map((word) => word.length);
     const count = countRoom(step, measuredTwice(steps, step));
     least = Math.max(least, countRoom(step, false), ...words);

@@ -19,22 +19,23 @@ export function takeBack(order: { readonly id: string; readonly number: number }
 }
 
 function TakeBack({ order, long }: { order: HandedOff; long: boolean }): JSX.Element {
+  const about = `${counted(order.drinks, "drink")}, ${ago((now.value - order.handed_off_at) / 1000)}`;
+  const said = long ? `${order.name} ${about}` : callName(order.name);
   return (
     <button
       type="button"
       class="recall"
-      aria-label={`Take back the hand-off of number ${order.number}`}
+      aria-label={`Number ${order.number} ${said}, take back`}
       onClick={() => void takeBack(order)}
     >
-      <span class="recall-number">{order.number}</span>
+      <span class="recall-number">{order.number}</span>{" "}
       {long ? (
         <span class="recall-title">
-          <CallName of={order.name} whole /> {counted(order.drinks, "drink")},{" "}
-          {ago((now.value - order.handed_off_at) / 1000)}
+          <CallName of={order.name} whole /> {about}
         </span>
       ) : (
         <span class="recall-title">{callName(order.name)}</span>
-      )}
+      )}{" "}
       <span class="recall-word">take back</span>
     </button>
   );

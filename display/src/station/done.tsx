@@ -2,32 +2,38 @@
 import type { JSX } from "preact";
 import { undoCell } from "../bar/acts";
 import { titleOf } from "../bar/alike";
-import { BumpedList } from "../bar/bumped";
-import { type Cell, doneLast } from "../bar/sheet";
-import type { Row } from "../queue";
+import { BumpedList, RecallButton } from "../bar/bumped";
+import { bumpWords } from "../bar/bumps";
+import type { Lately } from "./tasks";
 
 /** As many stand in the strip. */
 const SHOWN = 3;
 
-export function Done({ tasks }: { tasks: readonly { row: Row; cell: Cell }[] }): JSX.Element {
-  const done = doneLast(tasks).slice(0, SHOWN);
+function DoneHere({ one }: { one: Lately }): JSX.Element {
+  if (one.bump) return <RecallButton bump={one.bump} words={bumpWords(one.bump)} />;
+  const { row, cell } = one;
+  return (
+    <button
+      type="button"
+      class="recall"
+      aria-label={`Number ${row.ticket.number} ${titleOf(row)}, not done at ${cell.station.name}`}
+      onClick={() => void undoCell(row, cell)}
+    >
+      <span class="recall-number">{row.ticket.number}</span> <span class="recall-title">{titleOf(row)}</span>{" "}
+      <span class="recall-word">not done</span>
+    </button>
+  );
+}
+
+export function Done({ list }: { list: readonly Lately[] }): JSX.Element {
   return (
     <section class="bumped" aria-label="Done here last">
       <h2>Done</h2>
-      {done.length === 0 && <p class="bumped-none">Nothing yet.</p>}
+      {list.length === 0 && <p class="bumped-none">Nothing yet.</p>}
       <ul>
-        {done.map(({ row, cell }) => (
-          <li key={row.drink.id}>
-            <button
-              type="button"
-              class="recall"
-              aria-label={`${titleOf(row)} of number ${row.ticket.number} to do again at ${cell.station.name}`}
-              onClick={() => void undoCell(row, cell)}
-            >
-              <span class="recall-number">{row.ticket.number}</span>
-              <span class="recall-title">{titleOf(row)}</span>
-              <span class="recall-word">not done</span>
-            </button>
+        {list.slice(0, SHOWN).map((one) => (
+          <li key={one.bump ? `${one.bump.ticket.id}/${one.at}` : one.row.drink.id}>
+            <DoneHere one={one} />
           </li>
         ))}
       </ul>

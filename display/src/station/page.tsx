@@ -5,56 +5,35 @@ import "../styles/sheet-feet.css";
 import "../styles/sheet-hand.css";
 import "../styles/station.css";
 import type { JSX } from "preact";
-import { useEffect, useRef, useState } from "preact/hooks";
-import { cellName, pending, touchCell } from "../bar/acts";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
+import { BOUNCE_MS } from "../bar/acts";
 import { watch } from "../bar/alarms";
-import { apart, cupsOf, folded } from "../bar/alike";
+import { apart, folded } from "../bar/alike";
 import { BelowSheet } from "../bar/below";
-import { Wait } from "../bar/bracket";
 import { Recalls } from "../bar/bumped";
-import { CellBody } from "../bar/cell";
+import { bumps } from "../bar/bumps";
 import { Details } from "../bar/details";
 import { useBelow } from "../bar/more";
 import { Empty, Says } from "../bar/page";
-import { Head } from "../bar/row";
 import { Settings, SoundSwitch } from "../bar/settings";
-import { type Cell, cellsOf, cellTimer, cellWords, showsTimer } from "../bar/sheet";
 import { Struck } from "../bar/struck";
-import { now } from "../clock";
 import { Top } from "../parts/top";
 import { openRows, type Row } from "../queue";
 import { linkState, menu, queue } from "../shop";
-import { counted } from "../words";
 import { Done } from "./done";
+import { TaskRow } from "./task";
+import { countWords, lately, tasksOf } from "./tasks";
 
-interface Task {
-  readonly row: Row;
-  readonly cell: Cell;
-}
-
-function TaskRow({ task, onDetails }: { task: Task; onDetails: (row: Row) => void }): JSX.Element {
-  const { row, cell } = task;
-  const timer = showsTimer(cell) ? cellTimer(cell, now.value) : undefined;
-  const waits = pending.value.has(cellName(row, cell)) ? " cell-pending" : "";
-  return (
-    <li class="task" data-drink={row.drink.id}>
-      <div class="task-number">
-        <span class="bracket-number">{row.ticket.number}</span>
-        <Wait rungAt={row.ticket.rung_at} />
-      </div>
-      <button type="button" class="task-head" onClick={() => onDetails(row)}>
-        <Head row={row} />
-      </button>
-      <button
-        type="button"
-        class={`task-cell cell cell-${cell.state}${timer ? ` cell-timer-${timer.reading.phase}` : ""}${waits}`}
-        aria-label={cellWords(cell, now.peek())}
-        onClick={() => void touchCell(row, cell)}
-      >
-        <CellBody cell={cell} />
-      </button>
-    </li>
-  );
+/**
+ * Tells whether the tasks have stood still for as long as a finger needs to see it: cups that arrive move others down, and
+ * a touch meant for one must not fall on another.
+ */
+function useSettled(order: string): () => boolean {
+  const moved = useRef({ order, at: Number.NEGATIVE_INFINITY });
+  useLayoutEffect(() => {
+    if (moved.current.order !== order) moved.current = { order, at: performance.now() };
+  }, [order]);
+  return () => performance.now() - moved.current.at >= BOUNCE_MS;
 }
 
 export function StationPage({ id }: { id: string }): JSX.Element {
@@ -65,13 +44,9 @@ export function StationPage({ id }: { id: string }): JSX.Element {
   const held = queue.value;
   const stations = menu.value?.stations ?? [];
   const station = stations.find((one) => one.id === id);
-  const all: Task[] =
-    held && station
-      ? folded(openRows(held), apart.value)
-          .filter((row) => row.drink.state !== "void")
-          .flatMap((row) => cellsOf(row, [station]).map((cell) => ({ row, cell })))
-      : [];
-  const tasks = all.filter(({ cell }) => cell.state === "todo" || cell.state === "running");
+  const rows = held && station ? folded(openRows(held), apart.value) : [];
+  const tasks = station ? tasksOf(rows, station, stations) : [];
+  const settled = useSettled(tasks.map((task) => task.row.drink.id).join(" "));
   const below = useBelow(scroller, tasks);
   return (
     <div class={`sheet-page station-page link-${linkState.value}`}>
@@ -85,7 +60,7 @@ export function StationPage({ id }: { id: string }): JSX.Element {
         <div class="station-head">
           <h1>
             {station?.name ?? (menu.value && id !== "" ? `There is no station “${id}”` : "Stations")}{" "}
-            <span>{station ? counted(cupsOf(tasks.map((task) => task.row)), "drink") : ""}</span>
+            <span>{countWords(tasks)}</span>
           </h1>
           <nav class="station-ways" aria-label="Stations">
             {stations.map((one) => (
@@ -116,7 +91,7 @@ export function StationPage({ id }: { id: string }): JSX.Element {
             <div class="tasks-scroll" ref={scroller}>
               <ol class="tasks">
                 {tasks.map((task) => (
-                  <TaskRow key={task.row.drink.id} task={task} onDetails={setOpen} />
+                  <TaskRow key={task.row.drink.id} task={task} settled={settled} onDetails={setOpen} />
                 ))}
               </ol>
             </div>
@@ -132,7 +107,7 @@ export function StationPage({ id }: { id: string }): JSX.Element {
       </main>
       <Says />
       <Struck />
-      <Done tasks={all} />
+      <Done list={held && station ? lately(rows, bumps(held), station) : []} />
       <Recalls />
       {open && <Details row={open} onClose={() => setOpen(null)} />}
       {settings && <Settings onClose={() => setSettings(false)} />}

@@ -79,7 +79,7 @@ function DayChoice({ times, day, onDay }: DayProps): JSX.Element {
 function Review({ times, live }: { times: Times; live: boolean }): JSX.Element {
   const [chosen, setChosen] = useState<string | null>(null);
   const left = [
-    times.open > 0 ? `${times.open} still open` : "",
+    times.open > 0 ? `${times.open} not handed off yet` : "",
     times.void > 0 ? `${times.void} void, not counted in the times` : "",
     times.remade > 0 ? `${counted(times.remade, "cup")} made again, each counted once` : "",
   ].filter((part) => part !== "");

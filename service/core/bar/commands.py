@@ -154,12 +154,16 @@ class SellOut:
 
 @dataclass(frozen=True, slots=True)
 class OpenBook:
-    """Bring a book into force; ``anyway`` by the owner's word, though its proof does not hold."""
+    """Bring a book into force; ``anyway`` by the owner's word, though its proof does not hold.
+
+    ``last_touch``: a drink whose every step is done is bumped by what did the last of them.
+    """
 
     version: str
     time_zone: str
     day_starts_min: int
     anyway: bool = False
+    last_touch: bool = False
 
 
 WorkCommand = StartStep | FinishSteps | ReopenSteps | BumpDrink | RecallDrink

@@ -85,7 +85,7 @@ def _at_drink(state: State, command: ask.DrinkCommand, at: int) -> tuple[Event, 
         case ask.StartStep():
             return _start(drink, command.step, at)
         case ask.FinishSteps():
-            return _finish(drink, command.steps, at)
+            return _finish(drink, command.steps, state.last_touch, at)
         case ask.BumpDrink():
             return _bump(drink, at)
 
@@ -146,10 +146,19 @@ def _start(drink: Drink, step: int, at: int) -> tuple[Event, ...]:
     return (StepStarted(at, drink.id, step),) if drink.steps[step - 1].state == "todo" else ()
 
 
-def _finish(drink: Drink, steps: tuple[int, ...], at: int) -> tuple[Event, ...]:
+def _finish(drink: Drink, steps: tuple[int, ...], last_touch: bool, at: int) -> tuple[Event, ...]:
+    """The steps that are still open; with the last of them, where the book says so, the bump.
+
+    Decided here and not at a screen, so that a bar without a bar sheet gets its numbers ready, and two
+    screens that touch at once bump once.
+    """
     wanted = find_steps(drink, steps, "steps")
     still_open = tuple(n for n in wanted if drink.steps[n - 1].state != "done")
-    return (StepsFinished(at, drink.id, still_open),) if still_open else ()
+    if not still_open:
+        return ()
+    finished = StepsFinished(at, drink.id, still_open)
+    left = sum(step.state != "done" for step in drink.steps) - len(still_open)
+    return (finished, DrinkBumped(at, drink.id)) if last_touch and left == 0 else (finished,)
 
 
 def _reopen(drink: Drink, steps: tuple[int, ...], at: int) -> tuple[Event, ...]:
@@ -200,4 +209,13 @@ def _sell_out(state: State, command: ask.SellOut, at: int) -> tuple[Event, ...]:
 def _open_book(state: State, command: ask.OpenBook, at: int) -> tuple[Event, ...]:
     if state.book == command.version and (state.anyway or not command.anyway):
         return ()
-    return (BookOpened(at, command.version, command.time_zone, command.day_starts_min, command.anyway),)
+    return (
+        BookOpened(
+            at,
+            command.version,
+            command.time_zone,
+            command.day_starts_min,
+            command.anyway,
+            command.last_touch,
+        ),
+    )

@@ -46,13 +46,17 @@ class RungLine:
 
 @dataclass(frozen=True, slots=True)
 class BookOpened:
-    """A book came into force, and with it the shop's calendar; ``anyway``: by the owner's explicit word."""
+    """A book came into force, and with it the shop's calendar; ``anyway``: by the owner's explicit word.
+
+    ``last_touch``: from now on a drink is bumped by what does its last step.
+    """
 
     at: int
     version: str
     time_zone: str
     day_starts_min: int
     anyway: bool = False
+    last_touch: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,6 +39,7 @@ def evolve(state: State, event: Event) -> State:
                 state,
                 book=event.version,
                 anyway=event.anyway,
+                last_touch=event.last_touch,
                 calendar=Calendar(event.time_zone, event.day_starts_min),
             )
         case SoldOut():

@@ -87,7 +87,8 @@ class DaySpan:
 class State:
     """The bar after the event at ``position`` (0: before any).
 
-    ``anyway`` tells that ``book`` came into force by the owner's word, though its proof did not hold.
+    ``anyway`` tells that ``book`` came into force by the owner's word, though its proof did not hold, and
+    ``last_touch`` that by it a drink is bumped by what does its last step.
     ``tickets`` are the open ones in the order rung in; ``closed`` tells how the tickets of the latest
     business day and the one before ended; ``handed`` are those of the latest business day that were handed
     off, the latest last, for a hand-off by mistake to be taken back; ``number`` is the last number called on
@@ -98,6 +99,7 @@ class State:
     last_at: int = 0
     book: str | None = None
     anyway: bool = False
+    last_touch: bool = False
     calendar: Calendar | None = None
     sold_out: frozenset[str] = frozenset()
     tickets: Mapping[str, Ticket] = field(default_factory=dict)
