@@ -122,6 +122,8 @@ class Kitchen:
 
     def fits(self, body_ml: float) -> bool:
         """Whether anything is made under toppings of this room; does not look for the best of it."""
+        if self.plan.line.shots:
+            return self.made(body_ml) is not None
         if body_ml == 0:
             return self._can(self.line_ml) or self.made(0.0) is not None
         room = self.line_ml - body_ml - WARMING_ML
@@ -178,12 +180,14 @@ class Kitchen:
         least = self._least_ml(room_ml)
         for sip_ml in (0.0, ROOM_STEP_ML):
             if made.mixed.filled_ml >= least - sip_ml:
-                break
+                return made
             # What is rounded apart must not make the cup of who pays for a shot the smaller one.
             fuller = replace(limits, least_ml=least - sip_ml)
             found = search(self.plan, target, fuller, taste, efforts, MOST_TO_FILL)
-            made = made if found is None else self._complete(target, found)
-        return made
+            if found is not None:
+                return self._complete(target, found)
+        # No amounts that are near enough fill it as much: there is no room for that shot.
+        return None
 
     def _least_ml(self, room_ml: float) -> float:
         """How high the cup must stand for its extra shots: as high as with fewer of them, less a sip.
