@@ -121,25 +121,23 @@ class Kitchen:
         return self.in_room(math.floor(room / ROOM_STEP_ML) * ROOM_STEP_ML)
 
     def fits(self, body_ml: float) -> bool:
-        """Whether anything is made under toppings of this room; does not look for the best of it."""
-        if self.plan.line.shots:
-            return self.made(body_ml) is not None
+        """Whether plain rounding makes something under toppings of this room: what is offered must be sure
+        to be made, and need not be all that could be."""
         if body_ml == 0:
-            return self._can(self.line_ml) or self.made(0.0) is not None
+            return self._can(self.line_ml)
         room = self.line_ml - body_ml - WARMING_ML
-        return self._can(math.floor(room / ROOM_STEP_ML) * ROOM_STEP_ML) or self.made(body_ml) is not None
+        return self._can(math.floor(room / ROOM_STEP_ML) * ROOM_STEP_ML)
 
     def _can(self, room_ml: float) -> bool:
         """Whether enough of the drink is left in a room and plain rounding makes it; False is no answer."""
-        known = self.book.memory.made.get((*self._key, room_ml))
-        if known is not None:
-            return isinstance(known, Made)
         found = self._roundings.get(room_ml)
         if found is None:
-            target, limits = self.aim(room_ml), Limits(room_ml, self.vessel_ml)
-            found = target.of_recipe >= self.plan.drink.least_share and (
-                rounding(self.plan, target, limits, self.book.taste, _efforts(self.book)) is not None
-            )
+            target = self.aim(room_ml)
+            found = target.of_recipe >= self.plan.drink.least_share
+            if found:
+                limits = Limits(room_ml, self.vessel_ml, self._least_ml(room_ml))
+                choice = rounding(self.plan, target, limits, self.book.taste, _efforts(self.book))
+                found = choice is not None and (choice.score <= MOST_TO_FILL or not limits.least_ml)
             self._roundings[room_ml] = found
         return found
 
