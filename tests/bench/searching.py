@@ -15,7 +15,7 @@ from recipes.model import Refusal
 from recipes.proof.checks import errors_of
 from recipes.reader import read_book
 from recipes.resolve import resolve
-from recipes.search import Limits, search
+from recipes.search import Efforts, Limits, search
 from service.cli.books import DEMO
 from tests.bench.figures import Figure
 from tests.recipes.brute import TooMany, brute
@@ -48,13 +48,14 @@ def figures() -> list[Figure]:
 
 def _gaps(book: Book) -> Iterator[tuple[float, float] | None]:
     """J as chosen and the least J there is; None where there are too many amounts to try."""
+    efforts = Efforts(book.hands)
     for drink in book.drinks:
         plain = (line for line in all_lines(book, drink) if not line.toppings)
         for line in islice(plain, 0, None, EVERY):
             kitchen = Kitchen(book, line)
             limits = Limits(kitchen.line_ml, kitchen.vessel_ml)
             target = kitchen.aim(limits.room_ml)
-            choice = search(kitchen.plan, target, limits, book.taste)
+            choice = search(kitchen.plan, target, limits, book.taste, efforts)
             if choice is None:
                 continue
             try:
