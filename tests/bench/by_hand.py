@@ -65,12 +65,10 @@ class Tally:
         self.built += 1
         self.fussy += bool(kinds)
         self.kinds.update(kinds)
-        sweet = {
-            step.ingredient: step for step in book.drinks[build.line.drink].steps if step.role == "sweetener"
-        }
+        recipe = book.drinks[build.line.drink].steps
+        sweet = {step.ingredient: step.by_size for step in recipe if step.role == "sweetener"}
         for error in build.errors:
-            step = sweet.get(error.ingredient)
-            if step is None:
+            if error.ingredient not in sweet:
                 self.parts[round(abs(error.error_pct) / BIN_PCT)] += 1
                 continue
             amount = next(iter(sweet[error.ingredient].values()))
