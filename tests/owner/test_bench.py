@@ -181,6 +181,7 @@ def test_a_trial_and_a_weighing_change_nothing(shop: OwnersShop) -> None:
 
 PLACES = [
     "/api/owner/book", "/api/owner/versions", "/api/owner/proof", "/api/training/scores", "/cards/all.pdf",
+    "/cards/allergens.pdf",
 ]  # fmt: skip
 
 
@@ -255,8 +256,9 @@ def test_the_score_of_one_person_can_be_deleted_and_nothing_is_kept_unasked(shop
 
 
 def test_cards_come_as_pdf(shop: OwnersShop) -> None:
-    found = shop.client.get("/cards/iced.pdf?size=large")
-    assert (found.status_code, found.mimetype) == (200, "application/pdf")
-    assert found.data.startswith(b"%PDF-")
+    for path in ("/cards/iced.pdf?size=large", "/cards/allergens.pdf"):
+        found = shop.client.get(path)
+        assert (found.status_code, found.mimetype) == (200, "application/pdf")
+        assert found.data.startswith(b"%PDF-")
     assert shop.client.get("/cards/nobody.pdf").status_code == 404
     assert shop.client.get("/cards/iced.pdf?size=huge").status_code == 404
