@@ -139,8 +139,12 @@ def test_rolling_back_writes_the_earlier_files_as_they_were(shop: OwnersShop) ->
     back = shop.send("/api/owner/roll-back", {"version": first, "note": "too dear"})
     assert (back["version"], back["state"]) == (first, "open")
     assert (shop.folder / "drinks" / "iced.toml").read_text() == files(iced=GOOD)["drinks/iced.toml"]
-    latest, earlier = shop.get("/api/owner/versions")["versions"]
+    latest, earlier, begun = shop.get("/api/owner/versions")["versions"]
     assert (latest["version"], latest["by"], latest["note"]) == (first, "roll-back", "too dear")
+    assert (begun["version"], begun["by"]) == (first, "folder"), (
+        "what was rolled back to has its own row still"
+    )
+    assert [each["state"] for each in (latest, earlier, begun)] == ["open", "earlier", "earlier"]
     assert (earlier["version"], earlier["state"]) == (second, "earlier")
     shop.send("/api/owner/roll-back", {"version": "0" * 16}, 404)
 
