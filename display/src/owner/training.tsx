@@ -160,8 +160,8 @@ export function TrainingPage(): JSX.Element {
         <section>
           <h2>Allergens to print</h2>
           <p>
-            One sheet for the whole menu, on A4: every drink with each milk, every topping, milk and shot. Print
-            it anew after each change of a recipe or a brand.
+            One sheet for the whole menu, on A4: every drink with each milk, every topping, milk and shot.
+            Print it anew after each change of a recipe or a brand.
           </p>
           <ul class="cards">
             <li>
