@@ -50,7 +50,7 @@ class Weighing:
     ``spread`` is their standard deviation (of a sample), ``spread_pct`` that in per cent of the mean,
     ``margin`` half the 95 % confidence interval of the mean; ``low`` and ``high`` are the control limits.
     ``needed`` readings of this spread know the mean within ENOUGH_PCT (None: more than MOST_READINGS).
-    ``words`` says what to do, ``enough`` whether there are enough and why.
+    ``words`` says what to do, ``enough`` how well the mean is known, which is why.
     """
 
     unit: Unit
@@ -82,7 +82,7 @@ def weigh(given: Sequence[float], unit: Unit = "g") -> Weighing:
     spread_pct = 100 * spread / mean
     margin = _margin(len(readings), spread)
     needed = _needed(spread, mean)
-    verdict = _verdict(len(readings), outside, spread_pct)
+    verdict = _verdict(len(readings), outside, spread_pct, needed)
     return Weighing(
         unit=unit,
         readings=readings,
@@ -95,8 +95,8 @@ def weigh(given: Sequence[float], unit: Unit = "g") -> Weighing:
         outside=outside,
         needed=needed,
         verdict=verdict,
-        words=_words(verdict, len(readings), outside, spread_pct, unit),
-        enough=_enough(len(readings), needed, 100 * margin / mean),
+        words=_words(verdict, len(readings), outside, spread_pct, unit, needed),
+        enough=_enough(verdict, len(readings), needed, 100 * margin / mean),
     )
 
 
@@ -129,19 +129,27 @@ def _needed(spread: float, mean: float) -> int | None:
     return next((count for count in counts if _margin(count, spread) <= within), None)
 
 
-def _verdict(count: int, outside: tuple[int, ...], spread_pct: float) -> Verdict:
+def _verdict(count: int, outside: tuple[int, ...], spread_pct: float, needed: int | None) -> Verdict:
+    """Steady readings are alike, and enough of them: only then is the mean to be taken over."""
     if count < LEAST_READINGS:
         return "more readings"
     if outside:
         return "not one process"
-    return "steady" if spread_pct <= STEADY_PCT else "wide"
+    if spread_pct > STEADY_PCT:
+        return "wide"
+    return "more readings" if needed is None or count < needed else "steady"
 
 
-def _words(verdict: Verdict, count: int, outside: tuple[int, ...], spread_pct: float, unit: Unit) -> str:
+def _words(
+    verdict: Verdict, count: int, outside: tuple[int, ...], spread_pct: float, unit: Unit, needed: int | None
+) -> str:
     match verdict:
         case "more readings":
-            left = LEAST_READINGS - count
-            return f"{left} more: {count} readings say little about the spread."
+            if count < LEAST_READINGS:
+                left = LEAST_READINGS - count
+                return f"{left} more: {count} readings say little about the spread."
+            left = (needed or MOST_READINGS) - count
+            return f"{left} more: the readings are alike, they spread by {spread_pct:.1f} %, but are few."
         case "not one process":
             named = " and ".join(str(n) for n in outside)
             stands = "stands" if len(outside) == 1 else "stand"
@@ -158,19 +166,25 @@ def _words(verdict: Verdict, count: int, outside: tuple[int, ...], spread_pct: f
             return f"Steady: the readings spread by {spread_pct:.1f} %. The mean can be taken over."
 
 
-def _enough(count: int, needed: int | None, margin_pct: float) -> str:
-    """Whether there are enough readings, and why: the mean is to be known within ENOUGH_PCT."""
+def _enough(verdict: Verdict, count: int, needed: int | None, margin_pct: float) -> str:
+    """How well the mean is known, and how many readings make it known within ENOUGH_PCT.
+
+    It explains the verdict and never gives another.
+    """
     known, enough = f"the mean is known within {_within(margin_pct)}", _within(ENOUGH_PCT)
     if count < LEAST_READINGS:
         return f"Enough is when the mean is known within {enough}: {LEAST_READINGS} readings at least."
+    so_far = f"So far {known}"
+    if verdict == "steady":
+        return f"Enough: {known}; {needed} readings of this spread do for {enough}."
     if needed is None:
         return (
-            f"Not enough: {known}, and at this spread not even {MOST_READINGS} readings bring it within "
-            f"{enough}. First make the readings more alike, or measure several at once."
+            f"{so_far}, and at this spread not even {MOST_READINGS} readings bring it within {enough}. First "
+            "make the readings more alike, or measure several at once."
         )
     if count < needed:
-        return f"Not enough: {known}. At this spread {needed} readings bring it within {enough}."
-    return f"Enough: {known}; {needed} readings of this spread do for {enough}."
+        return f"{so_far}; at this spread {needed} readings bring it within {enough}."
+    return f"{so_far}."
 
 
 def _within(pct: float) -> str:

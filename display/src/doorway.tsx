@@ -105,6 +105,12 @@ export function Doorway(): JSX.Element {
               <span>Every drink as a card to print: all sizes side by side, step by step.</span>
             </a>
           </li>
+          <li>
+            <a href="/cards/allergens.pdf">
+              <strong>Allergens</strong>
+              <span>One sheet to print: what each drink, topping and milk contains.</span>
+            </a>
+          </li>
         </ul>
       </section>
       <BookFaults />

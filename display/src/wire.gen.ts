@@ -141,7 +141,7 @@ export interface Brand {
  * ``spread`` is their standard deviation (of a sample), ``spread_pct`` that in per cent of the mean,
  * ``margin`` half the 95 % confidence interval of the mean; ``low`` and ``high`` are the control limits.
  * ``needed`` readings of this spread know the mean within ENOUGH_PCT (None: more than MOST_READINGS).
- * ``words`` says what to do, ``enough`` whether there are enough and why.
+ * ``words`` says what to do, ``enough`` how well the mean is known, which is why.
  */
 export interface Weighing {
   unit: "g" | "%";

@@ -39,13 +39,23 @@ describe("before and after", () => {
     const groups = figureGroups(outcome(build("a")), outcome(build("a")), write, "EU");
     expect(groups.map((one) => [one.name, one.rows.map((row) => row.name)])).toEqual([
       ["In the cup", ["Filled", "Left to the seal line", "Served at", "Ice left"]],
-      ["Taste", ["Sweetness", "of it added", "Dry matter", "Tea as brewed", "Melt and water"]],
+      ["Taste", ["Sweetness", "of it added", "All but water", "Tea as brewed", "Melt and water"]],
       [
         "Nutrition",
         ["Sugars", "of these added", "Caffeine", "Energy, EU factors", "in kilocalories", "Contains"],
       ],
       ["Money", ["Price", "Ingredients cost", "Margin", "of the net price"]],
     ]);
+  });
+
+  it("tell no change by nothing where it is rounded away", () => {
+    // 4.4 reads 4 and 4.6 reads 5; the 0.2 between them reads 0.
+    const warm = (temperature_c: number): Build => {
+      const made = build("a");
+      return { ...made, balance: { ...made.balance, temperature_c } };
+    };
+    const told = rows(outcome(warm(4.6)), outcome(warm(4.4))).find((row) => row.name === "Served at");
+    expect(told).toMatchObject({ before: "5 °C", after: "4 °C", turn: "less", change: "" });
   });
 
   it("tell how far each ingredient is off the recipe, with its sign", () => {

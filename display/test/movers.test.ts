@@ -6,6 +6,7 @@ const change = (label: string, change_pct: number) => ({ label, change_pct, titl
 describe("what moves in a recipe", () => {
   it("is told with its sign, a real minus", () => {
     expect([signed(9.84), signed(-0.42)]).toEqual(["+9.8 %", "−0.4 %"]);
+    expect([signed(-0.04), signed(0)], "nothing has no sign").toEqual(["0 %", "0 %"]);
   });
 
   it("leaves out what does not show in one decimal", () => {

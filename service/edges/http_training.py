@@ -17,7 +17,7 @@ from service.edges.owner_desk import OwnerDesk
 from service.edges.owner_guard import owner_only
 from service.edges.problems import ProblemFound, field_fault
 from service.edges.routes import Operation, Routes, answer_message
-from service.owner import cards, training
+from service.owner import allergen_sheet, cards, training
 
 SEEDS = 2**31
 
@@ -132,7 +132,7 @@ def _seed() -> int:
 
 
 def add_cards(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
-    """Printable recipe cards of the book in force."""
+    """What is printed of the book in force: recipe cards, and the allergens of its whole menu."""
     guarded = owner_only(anywhere)
 
     @guarded
@@ -151,9 +151,23 @@ def add_cards(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
                 raise ProblemFound("unknown-item", f"There is no size {fault.value!r} here.", [fault])
         now = owner.desk.now()
         data = aside(lambda: cards.cards(book, drinks, now, size))
-        name = f'inline; filename="{drink}.pdf"'
-        return Response(data, mimetype="application/pdf", headers={"Content-Disposition": name})
+        return _pdf(data, drink)
 
+    @guarded
+    def allergens() -> Response:
+        book, now = open_book(owner.desk), owner.desk.now()
+        return _pdf(aside(lambda: allergen_sheet.allergen_sheet(book, now)), "allergens")
+
+    routes.add(
+        Operation(
+            "GET",
+            "/cards/allergens.pdf",
+            "allergens",
+            "The allergens of the whole menu, to print: drinks with each milk, toppings, milks, shots",
+            problems=("owner-elsewhere", "no-book"),
+            media="application/pdf",
+        )
+    )(allergens)
     routes.add(
         Operation(
             "GET",
@@ -165,3 +179,8 @@ def add_cards(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             media="application/pdf",
         )
     )(card)
+
+
+def _pdf(data: bytes, name: str) -> Response:
+    shown = {"Content-Disposition": f'inline; filename="{name}.pdf"'}
+    return Response(data, mimetype="application/pdf", headers=shown)

@@ -123,7 +123,7 @@ class OwnerDesk:
             faults = refused.faults
         if self._forms[0] != here:
             self._forms = (here, aside(lambda: forms(texts)))
-        record = next((each for each in self.records.versions() if each.version == here), None)
+        record = self._latest(here)
         return wire_owner.Workbook(
             version=here,
             open=self.desk.fold.state.book or "",
@@ -190,9 +190,13 @@ class OwnerDesk:
     def _record(
         self, of: str, note: str, by: Literal["bench", "folder", "roll-back"], files: Sequence[str]
     ) -> None:
-        known = next((each for each in self.records.versions() if each.version == of), None)
+        known = self._latest(of)
         told = files or (known.changed if known else ())
         self.records.add(VersionRecord(of, note, self.desk.now(), by, tuple(told)))
+
+    def _latest(self, of: str) -> VersionRecord | None:
+        """The last that is noted of a version, which may have come more than once."""
+        return next((each for each in reversed(self.records.versions()) if each.version == of), None)
 
     def _differs(self, base: str, texts: Mapping[str, str]) -> list[str]:
         """Which files differ from those of a version, as far as that is still known."""
@@ -221,7 +225,8 @@ class OwnerDesk:
 
     def _note(self, book: Book) -> None:
         """Remember a version that was written to the folder by hand."""
-        if all(each.version != book.version for each in self.records.versions()):
+        noted = self.records.versions()
+        if not noted or noted[-1].version != book.version:
             changes = self._differs(self.desk.fold.state.book or "", book.files)
             self._record(book.version, "", "folder", changes)
 
@@ -319,14 +324,20 @@ class OwnerDesk:
         return self.prover.holds(book) is not True
 
     def versions(self) -> list[wire_owner.BookVersion]:
-        """Every version, the latest first. May raise Unavailable."""
+        """Every time that a version came, the latest first. May raise Unavailable.
+
+        Only where it came last can a version stand as open or as a draft.
+        """
         here, in_force = version(self.texts()), self.desk.fold.state.book
-        found = []
+        found: list[wire_owner.BookVersion] = []
         for record in reversed(self.records.versions()):
+            again = any(each.version == record.version for each in found)
             book = self.book_of(record.version)
             holds = self.prover.holds(book) if book is not None else None
             standing: Literal["open", "proving", "draft", "earlier"] = "earlier"
-            if record.version == in_force:
+            if again:
+                pass
+            elif record.version == in_force:
                 standing = "open"
             elif record.version == here:
                 standing = "proving" if holds is None else "draft"

@@ -45,18 +45,24 @@ class OwnerRecords:
         return [VersionRecord(**{**each, "changed": tuple(each["changed"])}) for each in told]
 
     def add(self, record: VersionRecord) -> None:
-        """Note a version; one that comes back moves to the end with its new note."""
+        """Note what became of the book: one more row, or another note for the version that stands last.
+
+        A version that comes back (rolled back to) is told again, and its earlier row stays.
+        """
         with self._lock:
-            others = [each for each in self.versions() if each.version != record.version]
-            self._write("versions.json", [asdict(each) for each in [*others, record][-MOST_VERSIONS:]])
+            told = self.versions()
+            if told and told[-1].version == record.version:
+                told.pop()
+            self._write("versions.json", [asdict(each) for each in [*told, record][-MOST_VERSIONS:]])
 
     def opened_anyway(self, version: str) -> None:
-        """Note that a version was opened by the owner's word."""
+        """Note that a version, as it came last, was opened by the owner's word."""
         with self._lock:
-            told = [
-                replace(each, anyway=True) if each.version == version else each for each in self.versions()
-            ]
-            self._write("versions.json", [asdict(each) for each in told])
+            told = self.versions()
+            last = max((n for n, each in enumerate(told) if each.version == version), default=None)
+            if last is not None:
+                told[last] = replace(told[last], anyway=True)
+                self._write("versions.json", [asdict(each) for each in told])
 
     def scores(self) -> Scores:
         """The scores, the best first; none while they are not kept."""

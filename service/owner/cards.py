@@ -1,18 +1,8 @@
-"""Recipe cards to print: A5 across, a drink a card, its sizes side by side, from the very builds of the bar.
-
-The font is one that every reader of PDF has (Helvetica in the Windows-1252 encoding); what it lacks is
-written as "?" and said at the foot of the card.
-"""
+"""Recipe cards to print: A5 across, a drink a card, its sizes side by side, from the bar's own builds."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
-from datetime import UTC, datetime
-from zoneinfo import ZoneInfo
-
-from fpdf import FPDF
-from fpdf.enums import XPos, YPos
 
 from recipes.balance.labels import grams_words
 from recipes.book import Book, Topping
@@ -24,13 +14,10 @@ from recipes.steps import amount_words
 from service.owner.card_cup import draw_cup
 from service.owner.card_rows import CardRow, card_rows, said
 from service.owner.movers import usual_lines
+from service.owner.paper import MARGIN, Paper
 
-ENCODING = "cp1252"
 A5_MM = (148.0, 210.0)
 """ISO 216."""
-
-MARGIN = 9.0
-"""Around the page, mm."""
 
 ROW_MM = (4.3, 5.6)
 """The lowest and highest that a row of the table is, mm; between them, what the page has room for."""
@@ -56,8 +43,7 @@ def cards(book: Book, drinks: Sequence[str], now: int, size: str | None = None) 
 
     ``now`` in ms since 1970 UTC is printed as a date of the shop's.
     """
-    day = datetime.fromtimestamp(now / 1000, UTC).astimezone(ZoneInfo(book.shop.time_zone)).date()
-    sheet = _Sheet(book, f"book version {book.version} · {day.isoformat()}")
+    sheet = _Sheet(book, now)
     for drink in drinks:
         for lines in _cards_of(book, drink, size):
             sheet.card(drink, lines)
@@ -73,39 +59,12 @@ def _cards_of(book: Book, drink: str, size: str | None) -> Iterator[list[Line]]:
     yield from by_ice.values()
 
 
-class _Sheet(FPDF):
-    """The document; every text goes through ``_plain``."""
+class _Sheet(Paper):
+    """The document."""
 
-    def __init__(self, book: Book, foot: str) -> None:
-        super().__init__("landscape", "mm", A5_MM)
-        self.core_fonts_encoding = ENCODING
-        self.book, self.foot = book, foot
-        self.lost: set[str] = set()
+    def __init__(self, book: Book, now: int) -> None:
+        super().__init__(book, "recipe cards", now, "landscape", A5_MM)
         self.row = ROW_MM[1]
-        self.set_margins(MARGIN, MARGIN, MARGIN)
-        self.set_auto_page_break(True, MARGIN + 6)
-        self.set_title(self._plain(f"{book.shop.name}: recipe cards"))
-        self.alias_nb_pages()
-
-    def footer(self) -> None:
-        """Book, date, page; what could not be printed."""
-        self.set_y(-MARGIN - 3)
-        self.set_font("helvetica", "", 7)
-        lost = f" · not in this font: {len(self.lost)} characters, written ?" if self.lost else ""
-        words = f"{self.book.shop.name} · {self.foot}{lost} · page {self.page_no()} of {{nb}}"
-        self.cell(0, 4, self._plain(words), align="C")
-
-    def _plain(self, text: str) -> str:
-        """The text in the font's characters, which know halves and quarters and no thirds."""
-        for mark, written in (("⅓", "1/3"), ("⅔", "2/3")):
-            text = re.sub(rf"(?<=\d){mark}", f" {written}", text).replace(mark, written)
-        found = text.encode(ENCODING, "replace").decode(ENCODING)
-        self.lost |= {was for was, now in zip(text, found, strict=True) if was != now}
-        return found
-
-    def _line(self, text: str, size: float, style: str = "", height: float = 5.0) -> None:
-        self.set_font("helvetica", style, size)
-        self.multi_cell(0, height, self._plain(text), align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT)
 
     def card(self, drink: str, lines: list[Line]) -> None:
         """One card: heading, cups, a table of the steps, what it comes to and what must be told."""
@@ -120,22 +79,22 @@ class _Sheet(FPDF):
                 refused.append(f"{name}: {refusal.message}")
         self.add_page()
         recipe = self.book.drinks[drink]
-        self._line(recipe.name, 17, "B", 8)
+        self.say(recipe.name, 17, "B", 8)
         bent = made[0][1].words if made else ()
-        self._line(" · ".join([*bent, recipe.about]), 9)
+        self.say(" · ".join([*bent, recipe.about]), 9)
         told = [*self._told([build for _, build in made]), *((words, "") for words in refused)]
         told += [(words, "") for words in self._toppings(drink, lines[0].ice)]
         if made:
             self._table(made, self._height(told))
         for words, style in told:
-            self._line(words, 8, style, LINE)
+            self.say(words, 8, style, LINE)
 
     def _height(self, told: Sequence[tuple[str, str]]) -> float:
         """How much room these lines take, mm."""
         high = 0.0
         for words, style in told:
             self.set_font("helvetica", style, 8)
-            lines = self.multi_cell(0, LINE, self._plain(words), dry_run=True, output="LINES")
+            lines = self.multi_cell(0, LINE, self.plain(words), dry_run=True, output="LINES")
             assert isinstance(lines, list)
             high += LINE * len(lines)
         return high
@@ -158,7 +117,7 @@ class _Sheet(FPDF):
             border = "T" if place == 0 else ""
             self.cell(NAMES, FACT, label, border=border)
             for value in values:
-                self.cell(width, FACT, self._plain(value), border=border)
+                self.cell(width, FACT, self.plain(value), border=border)
             self.ln(FACT)
         self.ln(1)
 
@@ -174,7 +133,7 @@ class _Sheet(FPDF):
             wide = draw_cup(self, build.fill, left, foot, high)
             self.set_xy(left + wide + 2, foot - 8.4)
             self.set_font("helvetica", "B", 10)
-            self.cell(width - wide - 2, 4.6, self._plain(name))
+            self.cell(width - wide - 2, 4.6, self.plain(name))
             self.set_xy(left + wide + 2, foot - 4)
             self.set_font("helvetica", "", 8)
             self.cell(width - wide - 2, 4, f"{build.fill.filled_ml:.0f} of {build.fill.line_ml:g} ml")
@@ -199,16 +158,16 @@ class _Sheet(FPDF):
         if self.will_page_break(self.row):
             self.add_page()
         self.set_font("helvetica", "B", 8)
-        self.cell(26, self.row, self._plain(station))
+        self.cell(26, self.row, self.plain(station))
         self.set_font("helvetica", "", 9)
-        self.cell(40, self.row, self._plain(row.label))
+        self.cell(40, self.row, self.plain(row.label))
         for place, step in enumerate(row.steps):
             left = MARGIN + 66 + width * place
             taken = 0.0
             if step is not None and step.amount is not None and step.amount.kind in TALLIED:
                 taken = self._tally(left, step.amount.count)
             self.set_x(left + taken)
-            self.cell(width - taken, self.row, self._plain(said(step)))
+            self.cell(width - taken, self.row, self.plain(said(step)))
         self.ln(self.row)
 
     def _tally(self, left: float, count: float) -> float:

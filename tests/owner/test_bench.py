@@ -163,8 +163,12 @@ def test_rolling_back_writes_the_earlier_files_as_they_were(shop: OwnersShop) ->
     back = shop.send("/api/owner/roll-back", {"version": first, "note": "too dear"})
     assert (back["version"], back["state"]) == (first, "open")
     assert (shop.folder / "drinks" / "iced.toml").read_text() == files(iced=GOOD)["drinks/iced.toml"]
-    latest, earlier = shop.get("/api/owner/versions")["versions"]
+    latest, earlier, begun = shop.get("/api/owner/versions")["versions"]
     assert (latest["version"], latest["by"], latest["note"]) == (first, "roll-back", "too dear")
+    assert (begun["version"], begun["by"]) == (first, "folder"), (
+        "what was rolled back to has its own row still"
+    )
+    assert [each["state"] for each in (latest, earlier, begun)] == ["open", "earlier", "earlier"]
     assert (earlier["version"], earlier["state"]) == (second, "earlier")
     shop.send("/api/owner/roll-back", {"version": "0" * 16}, 404)
 
@@ -205,6 +209,7 @@ def test_a_trial_and_a_weighing_change_nothing(shop: OwnersShop) -> None:
 
 PLACES = [
     "/api/owner/book", "/api/owner/versions", "/api/owner/proof", "/api/training/scores", "/cards/all.pdf",
+    "/cards/allergens.pdf",
 ]  # fmt: skip
 
 
@@ -279,8 +284,9 @@ def test_the_score_of_one_person_can_be_deleted_and_nothing_is_kept_unasked(shop
 
 
 def test_cards_come_as_pdf(shop: OwnersShop) -> None:
-    found = shop.client.get("/cards/iced.pdf?size=large")
-    assert (found.status_code, found.mimetype) == (200, "application/pdf")
-    assert found.data.startswith(b"%PDF-")
+    for path in ("/cards/iced.pdf?size=large", "/cards/allergens.pdf"):
+        found = shop.client.get(path)
+        assert (found.status_code, found.mimetype) == (200, "application/pdf")
+        assert found.data.startswith(b"%PDF-")
     assert shop.client.get("/cards/nobody.pdf").status_code == 404
     assert shop.client.get("/cards/iced.pdf?size=huge").status_code == 404

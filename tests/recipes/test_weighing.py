@@ -71,8 +71,28 @@ def test_how_many_are_enough_is_reckoned_by_students_t() -> None:
     six = weigh([8.0, 8.4] * 3)
     assert six.needed is not None
     assert six.needed > 6
-    assert six.enough.startswith("Not enough")
     assert str(six.needed) in six.enough
+
+
+def test_there_is_one_verdict() -> None:
+    """8.0 and 8.4 in turn spread by 2.6 % and 2.7 %: alike (4 % at most), but six are too few for 2 %.
+
+    Six: deviation 0.2 * sqrt(6/5) = 0.2191, so the mean is known within 2.571 * 0.2191 / sqrt(6) = 0.230,
+    2.8 % of 8.2. Of 9 within 2.306 * 0.2191 / 3 = 0.168, of 10 within 2.262 * 0.2191 / sqrt(10) = 0.157; 2 %
+    are 0.164. So four more.
+    """
+    six = weigh([8.0, 8.4] * 3)
+    assert (six.needed, six.verdict) == (10, "more readings")
+    assert six.words.startswith("4 more: ")
+    assert "2.8" in six.enough
+    ten = weigh([8.0, 8.4] * 5)
+    assert ten.verdict == "steady"
+    assert ten.enough.startswith("Enough")
+    for weighing in (six, weigh([10, 30] * 5), weigh([8.1, 8.0] * 5 + [11.0]), weigh([8.0, 8.1])):
+        said = weighing.words + weighing.enough
+        assert "taken over" not in said, "only a steady mean is to be taken over"
+        assert "Steady" not in said
+        assert "Enough: " not in said
 
 
 def test_readings_too_far_apart_for_any_number_say_so() -> None:

@@ -158,6 +158,20 @@ export function TrainingPage(): JSX.Element {
           </ul>
         </section>
         <section>
+          <h2>Allergens to print</h2>
+          <p>
+            One sheet for the whole menu, on A4: every drink with each milk, every topping, milk and shot.
+            Print it anew after each change of a recipe or a brand.
+          </p>
+          <ul class="cards">
+            <li>
+              <a href="/cards/allergens.pdf">
+                <strong>Allergens of the menu</strong>
+              </a>
+            </li>
+          </ul>
+        </section>
+        <section>
           <h2>Recipe cards to print</h2>
           <p>
             PDF pages of A5, from the very builds of the version that is open: all sizes side by side. On A4

@@ -70,7 +70,7 @@ export function OrdersOfDay({ orders, chosen, live, onChoose }: ListProps): JSX.
                     type="button"
                     class="plain"
                     aria-expanded={open}
-                    aria-label={`Life of number ${order.number}`}
+                    aria-label={`${open ? "Close the life" : "Life"} of number ${order.number}`}
                     onClick={() => onChoose(open ? null : order.id)}
                   >
                     {open ? "Close" : "Life"}

@@ -5,6 +5,7 @@ import type { BookFault } from "../../wire.gen";
 import { capital } from "../../words";
 import { desk, edits, tried, tryMenu } from "../book/data";
 import type { Path } from "../book/edits";
+import { type PriceChange, priceChanges } from "../book/prices";
 import type { Sheet } from "../book/sheets";
 import {
   allFields,
@@ -32,6 +33,14 @@ export const all = computed((): ReadonlyMap<Group, readonly Subject[]> => {
   const held = desk.value;
   return new Map(held ? GROUPS.map((one) => [one, subjects(held, one)]) : []);
 });
+
+/** The prices that are edited, of drinks and of what goes with them. */
+export const changedPrices = computed((): readonly PriceChange[] =>
+  priceChanges(
+    edits.value,
+    (all.value.get("Prices") ?? []).flatMap((one) => one.sheets),
+  ),
+);
 
 /** Shows a drink's own file, when the sentence at the right is about another drink. */
 export function showDrink(drink: string): void {

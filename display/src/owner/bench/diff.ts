@@ -57,9 +57,9 @@ const CUP: readonly Figure[] = [
 ];
 
 const TASTE: readonly Figure[] = [
-  { name: "Sweetness", value: balance("brix"), write: unit(1, "°Bx") },
-  { name: "of it added", value: balance("added_brix"), write: unit(1, "°Bx") },
-  { name: "Dry matter", value: balance("dry_pct"), write: unit(1, "%") },
+  { name: "Sweetness", value: balance("brix"), write: unit(1, "% sugar") },
+  { name: "of it added", value: balance("added_brix"), write: unit(1, "% sugar") },
+  { name: "All but water", value: balance("dry_pct"), write: unit(1, "%") },
   { name: "Tea as brewed", value: balance("tea_pct"), write: unit(0, "%") },
   { name: "Melt and water", value: balance("dilution_pct"), write: unit(0, "%") },
 ];
@@ -106,7 +106,9 @@ function figureRow(one: Figure, before: Outcome, after: Outcome): FigureRow | un
   // What reads the same is the same: a change below the last figure written is not news.
   const texts = { before: one.write(was), after: one.write(is) };
   if (texts.before === texts.after) return { name: one.name, ...texts, turn: "same", change: "" };
-  const change = `${is > was ? "+" : MINUS}${one.write(Math.abs(is - was))}`;
+  const by = one.write(Math.abs(is - was));
+  // What is rounded away is not told as a change by nothing: that there is one, its mark says.
+  const change = by === one.write(0) ? "" : `${is > was ? "+" : MINUS}${by}`;
   return { name: one.name, ...texts, turn: is > was ? "more" : "less", change };
 }
 
@@ -161,7 +163,7 @@ export function figureGroups(
       rows: [...rows(BODY), ...energy, wordRow("Contains", told(before), told(after))],
     },
     { name: "Money", rows: rows(moneyOf(money)) },
-    { name: "Off the recipe", rows: rows(errorsOf(before, after)) },
+    { name: "More or less than the recipe", rows: rows(errorsOf(before, after)) },
   ].filter((one) => one.rows.length > 0);
 }
 

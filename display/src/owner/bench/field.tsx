@@ -30,6 +30,9 @@ interface ControlProps {
 
 const LEFT_OUT = "";
 
+/** What stands in a field that says nothing: its help tells what holds then. */
+const NOTHING_SAID = "nothing said";
+
 /** What a field is called. */
 export function nameOf(entry: Pick<FieldForm, "key" | "label">): string {
   return entry.label ?? keyName(entry.key);
@@ -67,7 +70,7 @@ function Choice({
         else onChange(yesNo ? chosen === "yes" : chosen);
       }}
     >
-      {(!entry.needed || held === LEFT_OUT) && <option value={LEFT_OUT}>– not written –</option>}
+      {(!entry.needed || held === LEFT_OUT) && <option value={LEFT_OUT}>– {NOTHING_SAID} –</option>}
       {!known && <option value={held}>{held}</option>}
       {options.map((option) => (
         <option key={option.value} value={option.value}>
@@ -81,7 +84,7 @@ function Choice({
 function Several({ id, entry, options, value, described, onChange }: ControlProps): JSX.Element {
   const held = Array.isArray(value) ? value : [];
   const names = held.map((one) => options.find((option) => option.value === one)?.name ?? one);
-  const said = value === null ? "– not written –" : listed(names) || "none";
+  const said = value === null ? `– ${NOTHING_SAID} –` : listed(names) || "none";
   return (
     <details class="several" id={id}>
       <summary aria-describedby={described} aria-label={`${nameOf(entry)}: ${said}`}>
@@ -103,7 +106,7 @@ function Several({ id, entry, options, value, described, onChange }: ControlProp
         ))}
         {!entry.needed && (
           <button type="button" class="plain" disabled={value === null} onClick={() => onChange(null)}>
-            Take the key out
+            Say nothing here
           </button>
         )}
       </div>
@@ -120,7 +123,7 @@ function Written({ id, entry, value, described, wrong, onChange }: ControlProps)
       spellcheck={false}
       inputMode={entry.kind === "price" ? "decimal" : "text"}
       value={typeof value === "string" ? value : ""}
-      placeholder={value === null ? "not written" : ""}
+      placeholder={value === null ? NOTHING_SAID : ""}
       aria-describedby={described}
       aria-invalid={wrong}
       onInput={(event) => {
@@ -146,7 +149,7 @@ function control(props: ControlProps): JSX.Element {
 /** A value in words: that of a choice by its name. */
 function shown(value: Scalar, options: readonly Option[]): string {
   const named = (one: string): string => options.find((option) => option.value === one)?.name ?? one;
-  if (value === null) return "not written";
+  if (value === null) return NOTHING_SAID;
   if (typeof value === "boolean") return value ? "yes" : "no";
   return Array.isArray(value) ? listed(value.map(named)) || "none" : named(value);
 }

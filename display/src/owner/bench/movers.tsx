@@ -8,7 +8,9 @@ const MOST_COMPONENTS = 8;
 
 /** A change with its sign: "+9.8 %", "−0.4 %". */
 export function signed(pct: number): string {
-  return `${pct < 0 ? "−" : "+"}${Math.abs(pct).toFixed(1)} %`;
+  const figure = Math.abs(pct).toFixed(1);
+  if (Number(figure) === 0) return "0 %";
+  return `${pct < 0 ? "−" : "+"}${figure} %`;
 }
 
 /** What changes of the drink, component by component; only what shows in its first decimal. */

@@ -1,23 +1,24 @@
-/** A name with the id that is made of it, and what is wrong with them. */
+/** A name, with the id that is made of it for those who want to see it, and what is wrong with them. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import { idFrom } from "../book/ids";
+import { freeId } from "../book/ids";
 
 export interface Named {
   readonly name: string;
   readonly id: string;
 }
 
-/** A name, and the id that is made of it until the id is typed by hand. */
-export function NameAndId({
-  of,
-  named,
-  onNamed,
-}: {
-  of: string;
-  named: Named;
-  onNamed: (next: Named) => void;
-}): JSX.Element {
+interface NameProps {
+  /** What is named, in a word that can be an id. */
+  readonly of: string;
+  readonly named: Named;
+  /** Whether an id is another's already. */
+  readonly taken: (id: string) => boolean;
+  readonly onNamed: (next: Named) => void;
+}
+
+/** A name. The id is made of it; who wants another one opens it and writes it. */
+export function NameAndId({ of, named, taken, onNamed }: NameProps): JSX.Element {
   const [own, setOwn] = useState(false);
   return (
     <>
@@ -32,25 +33,27 @@ export function NameAndId({
           value={named.name}
           onInput={(event) => {
             const name = event.currentTarget.value;
-            onNamed({ name, id: own ? named.id : idFrom(name) });
+            onNamed({ name, id: own ? named.id : freeId(name, of, taken) });
           }}
         />
       </label>
-      <label>
-        Its id in the book’s files, made of the name
-        <input
-          type="text"
-          maxLength={40}
-          autocomplete="off"
-          spellcheck={false}
-          placeholder={`${of}_two`}
-          value={named.id}
-          onInput={(event) => {
-            setOwn(event.currentTarget.value !== "");
-            onNamed({ ...named, id: event.currentTarget.value });
-          }}
-        />
-      </label>
+      <details class="own-id">
+        <summary>What the book’s files call it{named.id === "" ? "" : `: ${named.id}`}</summary>
+        <label>
+          Small letters, digits and _
+          <input
+            type="text"
+            maxLength={40}
+            autocomplete="off"
+            spellcheck={false}
+            value={named.id}
+            onInput={(event) => {
+              setOwn(event.currentTarget.value !== "");
+              onNamed({ ...named, id: event.currentTarget.value });
+            }}
+          />
+        </label>
+      </details>
     </>
   );
 }

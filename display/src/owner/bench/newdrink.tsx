@@ -4,11 +4,12 @@ import { useState } from "preact/hooks";
 import { reason } from "../../api";
 import { Dialog } from "../../parts/dialog";
 import { plainDraft } from "../../register/draft";
+import type { BookFile } from "../../wire.gen";
 import { desk, edit, edits, editTexts, textNow, tried, tryMenu } from "../book/data";
 import { withName } from "../book/drinks";
 import { toggleTable } from "../book/edits";
 import { isId } from "../book/ids";
-import { drinkOfFile } from "../book/subjects";
+import { drinkOfFile, isDrink } from "../book/subjects";
 import { focusNext } from "./focus";
 import { NameAndId, type Named, Wrong } from "./naming";
 
@@ -38,13 +39,20 @@ export function AnotherDrink({
   const [wrong, setWrong] = useState("");
   const [busy, setBusy] = useState(false);
   if (!held) return null;
-  const target = `drinks/${named.id}.toml`;
-  const other = held.book.files.find((one) => one.file === target);
-  const taken = other ? `${named.id} is the id of “${other.title}” already. Choose another name or id.` : "";
+  const fileOf = (id: string): string => `drinks/${id}.toml`;
+  const target = fileOf(named.id);
+  const other = (id: string): BookFile | undefined => held.book.files.find((one) => one.file === fileOf(id));
+  const sameName = held.book.files.some(
+    (one) => isDrink(one.file) && one.title.toLowerCase() === named.name.trim().toLowerCase(),
+  );
+  let taken = sameName ? `There is a drink called ${named.name.trim()} already.` : "";
+  if (other(named.id)) taken = `“${other(named.id)?.title}” is called ${named.id} in the files already.`;
   const make = async (): Promise<void> => {
     if (named.name.trim() === "") return setWrong("It needs a name.");
     if (!isId(named.id))
-      return setWrong("It needs an id: small letters, digits and _, at most 40, starting with a letter.");
+      return setWrong(
+        "What the files call it: small letters, digits and _, at most 40, starting with a letter.",
+      );
     if (taken !== "") return setWrong(taken);
     setBusy(true);
     const refused = await withName(await textNow(file), target, named.name.trim());
@@ -75,6 +83,7 @@ export function AnotherDrink({
         <NameAndId
           of="drink"
           named={named}
+          taken={(id) => other(id) !== undefined}
           onNamed={(next) => {
             setWrong("");
             setNamed(next);

@@ -5,7 +5,7 @@ import { Dialog } from "../../parts/dialog";
 import type { TableShape } from "../../wire.gen";
 import { capital } from "../../words";
 import { desk, edit, edits } from "../book/data";
-import { isKeyed, likeOptions, likes, objection, placeOf, putThing } from "../book/things";
+import { isKeyed, isTaken, likeOptions, likes, objection, placeOf, putThing } from "../book/things";
 import { NameAndId, type Named, Wrong } from "./naming";
 
 interface ThingProps {
@@ -79,7 +79,13 @@ export function NewThing({ kinds, near, onMade, onClose }: ThingProps): JSX.Elem
             </label>
           </>
         ) : (
-          <NameAndId key={kind.name} of={kind.one.replaceAll(" ", "_")} named={named} onNamed={setNamed} />
+          <NameAndId
+            key={kind.name}
+            of={kind.one.replaceAll(" ", "_")}
+            named={named}
+            taken={(id) => isTaken(held, kind, id)}
+            onNamed={setNamed}
+          />
         )}
         {all.length > 0 && (
           <label>

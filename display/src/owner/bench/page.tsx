@@ -6,13 +6,14 @@ import "../../styles/bench-forms.css";
 import "../../styles/bench-steps.css";
 import type { JSX } from "preact";
 import { useEffect } from "preact/hooks";
-import { menuFault } from "../../shop";
+import { menu, menuFault, money } from "../../shop";
 import type { Trial } from "../../wire.gen";
-import { counted } from "../../words";
+import { capital, counted } from "../../words";
 import { book, bookFault, edit, edits, followEdits, putAside, trial, tried } from "../book/data";
 import { countOf, isRemoved, NO_EDITS } from "../book/edits";
+import { minorOf, type PriceChange } from "../book/prices";
 import { OwnerTop } from "../top";
-import { faultPlace, showFault } from "./chosen";
+import { changedPrices, faultPlace, showFault } from "./chosen";
 import { Forms } from "./forms";
 import { Movers, moverWords } from "./movers";
 import { OutcomeView } from "./outcome";
@@ -43,6 +44,7 @@ function BookRefused({ faults }: { faults: Trial["faults"] }): JSX.Element {
 function Tried({ last, edited }: { last: Trial; edited: boolean }): JSX.Element {
   if (!last.before || !last.after) return <BookRefused faults={last.faults} />;
   const drink = tried.value?.drink ?? "";
+  const prices = changedPrices.value;
   if (last.after.line === null && isRemoved(edits.value, `drinks/${drink}.toml`, [])) {
     return <p class="nothing">Once this is saved the register no longer offers it.</p>;
   }
@@ -58,7 +60,8 @@ function Tried({ last, edited }: { last: Trial; edited: boolean }): JSX.Element 
         <h2>All sizes</h2>
         <Sizes sizes={last.sizes} chosen={tried.value?.size ?? ""} compared={compared} />
       </section>
-      {edited && (
+      {prices.length > 0 && <Prices changes={prices} />}
+      {edited && !(prices.length > 0 && last.movers.length === 0) && (
         <section id="movers">
           <h2>
             {last.movers.length === 0
@@ -72,6 +75,36 @@ function Tried({ last, edited }: { last: Trial; edited: boolean }): JSX.Element 
   );
 }
 
+/** A price in the shop's money, as far as it is one. */
+function priceSaid(text: string): string {
+  const minor = minorOf(text, menu.value?.shop.minor_digits ?? 2);
+  return minor === undefined ? text || "none" : money.value(minor);
+}
+
+/** How many prices changed, and one that is alone from what to what. */
+function priceWords(changes: readonly PriceChange[]): string {
+  const [only] = changes;
+  const words = `${counted(changes.length, "price")} changed`;
+  if (changes.length !== 1 || !only) return `${words}.`;
+  return `${words}: ${capital(only.name)}, ${priceSaid(only.from)} → ${priceSaid(only.to)}.`;
+}
+
+function Prices({ changes }: { changes: readonly PriceChange[] }): JSX.Element {
+  return (
+    <section aria-label="Prices that change">
+      <h2>{counted(changes.length, "price")} changed</h2>
+      <ul class="price-changes">
+        {changes.map((one) => (
+          <li key={one.name}>
+            {capital(one.name)} <s>{priceSaid(one.from)}</s> <span aria-hidden="true">→</span>{" "}
+            <strong>{priceSaid(one.to)}</strong>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 /** What is edited so far, what it moves, and the way to save it. */
 function Foot(): JSX.Element {
   const count = countOf(edits.value);
@@ -81,10 +114,13 @@ function Foot(): JSX.Element {
   const held = book.value;
   const draft = held !== undefined && held.version !== held.open;
   let says = "Nothing is edited. Change a field and see here what it does.";
+  const prices = changedPrices.value;
+  const priced = prices.length === 0 ? "" : priceWords(prices);
   if (count > 0 && asking) says = "Trying it out …";
   else if (refused) says = `${counted(last?.faults.length ?? 0, "fault")}: the book would be refused.`;
   else if (count > 0 && worst)
-    says = `${counted(last?.movers.length ?? 0, "recipe")} moved, most of all ${worst.name}: ${moverWords(worst)}.`;
+    says = `${counted(last?.movers.length ?? 0, "recipe")} moved, most of all ${worst.name}: ${moverWords(worst)}.${priced && ` ${priced}`}`;
+  else if (priced) says = priced;
   else if (count > 0) says = "No recipe moves, as each drink usually comes.";
   else if (draft)
     says = `What was saved last is not open yet${held.holds === null ? ": it is being proved" : ", since its proof fails"}. See Versions.`;

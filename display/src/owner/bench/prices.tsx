@@ -7,6 +7,7 @@ import { heldAt, same, setKey } from "../book/edits";
 import type { FieldForm, Sheet } from "../book/sheets";
 import { faultAt } from "../book/subjects";
 import { tryDrinkOf } from "./chosen";
+import { Raise } from "./raise";
 
 function Price({
   sheet,
@@ -53,6 +54,7 @@ export function PriceRows({
 }): JSX.Element {
   return (
     <div class="price-rows">
+      <Raise sheets={sheets} />
       {sheets.map((sheet) => (
         <fieldset key={`${sheet.file}${sheet.path.join(".")}`}>
           <legend>{capital(sheet.title)}</legend>

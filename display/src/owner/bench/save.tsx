@@ -48,8 +48,16 @@ function Noting(): JSX.Element {
     >
       <form
         class="save-form"
+        noValidate
         onSubmit={async (event) => {
           event.preventDefault();
+          if (note.trim() === "") {
+            setWrong(
+              "Write a few words: by them you find this version again when you want to go back to it.",
+            );
+            event.currentTarget.querySelector("textarea")?.focus();
+            return;
+          }
           setBusy(true);
           const refused = await save(note.trim());
           setBusy(false);
@@ -58,14 +66,18 @@ function Noting(): JSX.Element {
         }}
       >
         <label>
-          What was changed, and why
+          What was changed, and why (a few words are needed)
           <textarea
             rows={3}
             maxLength={500}
             required
             autofocus
+            aria-invalid={wrong !== "" && note.trim() === ""}
             value={note}
-            onInput={(event) => setNote(event.currentTarget.value)}
+            onInput={(event) => {
+              setNote(event.currentTarget.value);
+              setWrong("");
+            }}
           />
         </label>
         <p>

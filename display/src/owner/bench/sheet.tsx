@@ -89,6 +89,10 @@ export function Entries({ sheet }: { sheet: Sheet }): JSX.Element {
   );
 }
 
+function moreWords(count: number): string {
+  return count === 0 ? "More that can be said" : `${count} more that can be said`;
+}
+
 /** The keys that are not written, to be opened; open by itself where one of them is wrong. */
 function MoreKeys({
   count,
@@ -106,7 +110,7 @@ function MoreKeys({
       open={opened || wrong}
       onToggle={(event) => setOpened(event.currentTarget.open)}
     >
-      <summary>{counted(count, "key")} not written</summary>
+      <summary>{moreWords(count)}</summary>
       {children}
     </details>
   );
@@ -171,7 +175,7 @@ export function SheetForm({ sheet, open }: { sheet: Sheet; open: boolean }): JSX
         <span class="sheet-title">{title}</span>
         <Marks sheet={sheet} />
         {!sheet.written && !sheet.fresh && editsIn(edits.value, sheet) === 0 && (
-          <span class="sheet-unwritten">not written</span>
+          <span class="sheet-unwritten">not used</span>
         )}
       </summary>
       {sheet.help && <p class="sheet-help">{sheet.help}</p>}

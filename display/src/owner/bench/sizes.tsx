@@ -49,11 +49,11 @@ const written =
 
 const ROWS: readonly Row[] = [
   {
-    name: "Furthest off the recipe",
+    name: "Most off what the recipe asks",
     value: (size, after) => (after ? size.after_error_pct : size.before_error_pct),
     write: (value) => `${fixed(Math.abs(value), 1)} %`,
   },
-  { name: "Sweetness", value: balance("brix"), write: written(1, "°Bx") },
+  { name: "Sweetness", value: balance("brix"), write: written(1, "% sugar") },
   { name: "Tea as brewed", value: balance("tea_pct"), write: written(0, "%") },
   { name: "Melt and water", value: balance("dilution_pct"), write: written(0, "%") },
   { name: "Served at", value: balance("temperature_c"), write: written(0, "°C") },

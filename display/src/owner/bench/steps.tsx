@@ -169,7 +169,7 @@ export function Steps({ file, sheets }: { file: string; sheets: readonly Sheet[]
   const path = first?.path ?? desk.value?.book.shapes.find((one) => one.ordered)?.path ?? ["steps"];
   return (
     <section class="steps" aria-label="Steps">
-      <h3>Steps</h3>
+      <h2>Steps</h2>
       <p class="sheet-help">
         In the order in which they are told at each station. Alt with the up or down arrow moves a step, too.
       </p>

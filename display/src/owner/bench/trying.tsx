@@ -73,7 +73,7 @@ export function TryingLine(): JSX.Element | null {
       {slot && drink && (
         <div class="trying-choices" id={PANEL} role="group" aria-label={SLOT_NAMES[slot]}>
           <div class="trying-head">
-            <h3>{SLOT_NAMES[slot]}</h3>
+            <h2>{SLOT_NAMES[slot]}</h2>
             <button
               type="button"
               class="plain"

@@ -26,6 +26,20 @@ export function idFrom(name: string): string {
   return begun.slice(0, MOST).replace(/_+$/, "");
 }
 
+/**
+ * An id for a name that no other has: that of the name, with a number where it is taken. Where the name has no
+ * plain letter it is made of what is named (`of`). Empty for an empty name.
+ */
+export function freeId(name: string, of: string, taken: (id: string) => boolean): string {
+  if (name.trim() === "") return "";
+  const made = idFrom(name) || of;
+  for (let number = 1; ; number++) {
+    const end = number === 1 ? "" : `_${number}`;
+    const id = `${made.slice(0, MOST - end.length).replace(/_+$/, "")}${end}`;
+    if (!taken(id)) return id;
+  }
+}
+
 /** Whether a text can be an id. */
 export function isId(text: string): boolean {
   return /^[a-z][a-z0-9_]{0,39}$/.test(text);

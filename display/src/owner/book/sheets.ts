@@ -122,7 +122,11 @@ function titleOf(desk: Desk, file: string, path: Path, entries: readonly Entry[]
     const { edits, book } = desk;
     const what =
       optionsOf(book, edits, "pantry").find((one) => one.value === held("what"))?.name ?? held("what");
-    return [held("do").replaceAll("_", " "), what].filter((word) => word !== "").join(" ");
+    const work = held("do").replaceAll("_", " ");
+    // What is done with ice is called ice as well: once is enough.
+    return [work.toLowerCase() === what.toLowerCase() ? "" : work, what]
+      .filter((word) => word !== "")
+      .join(" ");
   }
   return held("name") || written;
 }

@@ -61,6 +61,11 @@ export function placeOf({ kind, id }: Pick<Wanted, "kind" | "id">): Path {
   return [...kind.path, id];
 }
 
+/** Whether another thing of a kind has an id already. */
+export function isTaken(desk: Desk, kind: TableShape, id: string): boolean {
+  return takenBy(desk.book, desk.edits, kind.file, kind.path, id) !== undefined;
+}
+
 /** Why a thing cannot be put in yet; empty when it can. */
 export function objection(desk: Desk, { kind, name, id }: Wanted): string {
   if (name.trim() === "") return "It needs a name.";

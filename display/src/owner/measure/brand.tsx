@@ -37,7 +37,7 @@ function LabelInput({ field, form, onForm, from }: FormProps & { field: LabelFie
           onForm({ ...form, label: { ...form.label, [field.key]: event.currentTarget.value } })
         }
       />
-      <small>{was === undefined ? "not written" : `now ${was}`}</small>
+      <small>{was === undefined ? "not known yet" : `now ${was}`}</small>
     </label>
   );
 }

@@ -19,7 +19,7 @@ export const LABEL_FIELDS: readonly LabelField[] = [
   { key: "sugars_g", name: "of which sugars", unit: "g", pantry: "sugars" },
   { key: "fibre_g", name: "Fibre", unit: "g", pantry: "fibre" },
   { key: "protein_g", name: "Protein", unit: "g", pantry: "protein" },
-  { key: "dry_g", name: "Dry matter", unit: "g", pantry: "dry" },
+  { key: "dry_g", name: "All but water", unit: "g", pantry: "dry" },
   { key: "caffeine_mg_per_g", name: "Caffeine", unit: "mg in 1 g", pantry: "caffeine" },
   { key: "price", name: "Price", unit: "", pantry: "price" },
 ];

@@ -149,18 +149,19 @@ export function HeatMap({ proof, onDrink }: MapProps): JSX.Element {
                   if (!cell) return <td key={right} class="heat-none" />;
                   const pct = shown === "worst" ? cell.worst_pct : cell.mean_pct;
                   const here = place.row === down && place.column === right;
+                  const figure = cell.built === 0 ? "×" : cellFigure(pct);
                   return (
                     <td key={right}>
                       <button
                         type="button"
                         data-place={`${down},${right}`}
                         class={cellClass(cell, pct, proof.tolerance_pct)}
-                        aria-label={cellWords(row.name, cell)}
+                        aria-label={`${figure}: ${cellWords(row.name, cell)}`}
                         aria-pressed={here}
                         tabIndex={here ? 0 : -1}
                         onClick={() => setPlace({ row: down, column: right })}
                       >
-                        {cell.built === 0 ? "×" : cellFigure(pct)}
+                        {figure}
                       </button>
                     </td>
                   );
