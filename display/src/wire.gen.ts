@@ -610,6 +610,17 @@ export interface Coarse {
   example: Case;
 }
 /**
+ * Neighbouring levels of a plain drink in one size that come to the same measure.
+ *
+ * ``levels`` are their names from less to more, ``measure`` what they come to ("2 strokes", "nothing").
+ */
+export interface Coincide {
+  kind: "sugar" | "ice";
+  size: string;
+  levels: string[];
+  measure: string;
+}
+/**
  * What an order comes to once one of its cups is another, or is struck off (``build`` is None then).
  *
  * ``price`` is that of the cup alone. ``gross`` was charged at ring-in, ``due`` is what the order comes to
@@ -682,7 +693,8 @@ export interface Span {
   end: number | null;
 }
 /**
- * What proving one drink came to. ``flagged`` are built past the tolerance with a note that says so.
+ * What proving one drink came to. ``flagged`` are built past the tolerance with a note that says so;
+ * ``hand`` is what it asks of hands, ``same`` are its plain levels that come to one measure.
  */
 export interface DrinkProof {
   drink: string;
@@ -700,6 +712,8 @@ export interface DrinkProof {
   violated: number;
   coarse: Coarse[];
   heat: HeatCell[];
+  hand: HandProof;
+  same: Coincide[];
 }
 /**
  * Combinations refused for one reason: how many, and one of them with the words it is refused in.
@@ -726,7 +740,8 @@ export interface Violation {
   example: Case;
 }
 /**
- * All built combinations of a drink with one modifier's value: their mean and worst error in per cent.
+ * All built combinations of a drink with one modifier's value: their mean and worst error in per cent,
+ * how many are fussy to make, and the mean seconds of hands measuring.
  *
  * ``modifier`` is size, sugar, ice, shots, topping, milk or without; ``value`` its id, ``name`` for people.
  */
@@ -738,6 +753,42 @@ export interface HeatCell {
   refused: number;
   mean_pct: number;
   worst_pct: number;
+  fussy: number;
+  seconds: number;
+}
+/**
+ * ``built`` combinations by hand: how many have something ``fussy``, the mean ``seconds`` of hands
+ * measuring, and each kind of fuss, the most met first.
+ *
+ * ``parts`` counts the errors of all that is no sweetener: place k those nearest to k/2 per cent, the last
+ * one 50 per cent and more; ``median_pct`` and ``p95_pct`` are read from it, to a quarter of a per cent.
+ */
+export interface HandProof {
+  built: number;
+  fussy: number;
+  seconds: number;
+  fuss: Fussiness[];
+  parts: number[];
+  median_pct: number;
+  p95_pct: number;
+  sweetest: Sweetest | null;
+}
+/**
+ * Builds with one kind of fuss: how many, and for one of them what is fussy and which it is.
+ */
+export interface Fussiness {
+  kind: "two tools" | "part measure" | "between marks" | "over the brim";
+  count: number;
+  what: string;
+  example: string;
+}
+/**
+ * The sweetener that is the furthest from what is wanted, in steps of its tool, and where.
+ */
+export interface Sweetest {
+  label: string;
+  steps: number;
+  example: string;
 }
 /**
  * Times from ring-in to made, of one drink on the menu.
@@ -1079,6 +1130,7 @@ export interface Problem {
  *
  * ``state``: "none" not begun, "running", "stopped" with ``done`` of ``total`` combinations looked at,
  * "holds", "fails". ``drinks`` are those proved so far, ``reasons`` why combinations of theirs are refused.
+ * ``hand`` is what all their builds ask of hands.
  * ``columns`` are those of the heat map; a drink's row holds a cell for each column that it has.
  */
 export interface Proof {
@@ -1095,6 +1147,7 @@ export interface Proof {
   violated: number;
   mean_pct: number;
   worst_pct: number;
+  hand: HandProof;
   columns: HeatColumn[];
   drinks: DrinkProof[];
   reasons: Reason[];

@@ -10,6 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from recipes.hands import Fuss
+from recipes.levels import Coincide
 from recipes.model import Line
 
 Kind = Literal["no build", "overfull", "not measurable", "out of tolerance", "not monotone"]
@@ -90,7 +92,8 @@ class Coarse:
 
 @dataclass(frozen=True, slots=True)
 class HeatCell:
-    """All built combinations of a drink with one modifier's value: their mean and worst error in per cent.
+    """All built combinations of a drink with one modifier's value: their mean and worst error in per cent,
+    how many are fussy to make, and the mean seconds of hands measuring.
 
     ``modifier`` is size, sugar, ice, shots, topping, milk or without; ``value`` its id, ``name`` for people.
     """
@@ -102,11 +105,51 @@ class HeatCell:
     refused: int
     mean_pct: float
     worst_pct: float
+    fussy: int
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fussiness:
+    """Builds with one kind of fuss: how many, and for one of them what is fussy and which it is."""
+
+    kind: Fuss
+    count: int
+    what: str
+    example: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sweetest:
+    """The sweetener that is the furthest from what is wanted, in steps of its tool, and where."""
+
+    label: str
+    steps: float
+    example: str
+
+
+@dataclass(frozen=True, slots=True)
+class HandProof:
+    """``built`` combinations by hand: how many have something ``fussy``, the mean ``seconds`` of hands
+    measuring, and each kind of fuss, the most met first.
+
+    ``parts`` counts the errors of all that is no sweetener: place k those nearest to k/2 per cent, the last
+    one 50 per cent and more; ``median_pct`` and ``p95_pct`` are read from it, to a quarter of a per cent."""
+
+    built: int
+    fussy: int
+    seconds: float
+    fuss: tuple[Fussiness, ...]
+    parts: tuple[int, ...]
+    median_pct: float
+    p95_pct: float
+    sweetest: Sweetest | None
 
 
 @dataclass(frozen=True, slots=True)
 class DrinkProof:
-    """What proving one drink came to. ``flagged`` are built past the tolerance with a note that says so."""
+    """What proving one drink came to. ``flagged`` are built past the tolerance with a note that says so;
+    ``hand`` is what it asks of hands, ``same`` are its plain levels that come to one measure."""
 
     drink: str
     name: str
@@ -123,6 +166,8 @@ class DrinkProof:
     violated: int
     coarse: tuple[Coarse, ...]
     heat: tuple[HeatCell, ...]
+    hand: HandProof
+    same: tuple[Coincide, ...]
 
 
 @dataclass(frozen=True, slots=True)

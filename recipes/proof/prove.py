@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from recipes.book import Book
 from recipes.combinations import all_lines
+from recipes.levels import Coincide, coincide
 from recipes.model import HOT, Line, Refusal, ToppingChoice
 from recipes.proof.checks import (
     Breach,
@@ -68,7 +69,15 @@ def prove_part(
         for (sugar, ice, shots), breach in chains.breaches(group):
             line = Line(drink_id, size, sugar, ice, shots, toppings, milk, without)
             tally.add_breach(line, breach, [])
-    return tally.proof(fingerprint(book, drink_id))
+    return tally.proof(fingerprint(book, drink_id), _same(book, drink_id, size))
+
+
+def _same(book: Book, drink_id: str, size: str) -> list[Coincide]:
+    """The plain levels that are one measure; none where a build fails, which the tally has told of."""
+    try:
+        return coincide(book, drink_id, size)
+    except Exception:  # whatever it is: the combination that it comes from breaks the proof already
+        return []
 
 
 def _look_at(tally: Tally, line: Line) -> Measure | None:

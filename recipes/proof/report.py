@@ -5,7 +5,8 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from recipes.proof.model import Advice, Case, DrinkProof
+from recipes.proof.hand_tally import merged_hands
+from recipes.proof.model import Advice, Case, DrinkProof, HandProof
 from recipes.proof.reasons import reasons
 
 WIDTH = 100
@@ -22,6 +23,7 @@ def render(proofs: Sequence[DrinkProof], advice: Sequence[Advice], tolerance_pct
     """The whole report, ending in its verdict."""
     parts = [
         _table(proofs),
+        _by_hand(proofs),
         _violations(proofs),
         _reasons(proofs),
         _worst(proofs),
@@ -50,6 +52,34 @@ def _table(proofs: Sequence[DrinkProof]) -> Iterator[str]:
         f"{'All':<30}{sum(p.combinations for p in proofs):>13,}{built:>10,}"
         f"{sum(p.refused for p in proofs):>9,}{sum(p.flagged for p in proofs):>9,}{mean:>6.1f} %"
         f"{worst:>6.0f} %{sum(p.violated for p in proofs):>9,}"
+    )
+
+
+def _by_hand(proofs: Sequence[DrinkProof]) -> Iterator[str]:
+    """What the builds ask of hands, and how far off that leaves their parts."""
+    if not any(proof.built for proof in proofs):
+        return
+    yield from ("", "By hand (parts: how far off all but the sweetener is; sweetener: worst, in steps)")
+    yield (
+        f"{'Drink':<30}{'Fussy':>10}{'':>8}{'Measuring':>12}{'Parts, median':>15}{'95 % within':>13}"
+        f"{'Sweetener':>12}"
+    )
+    yield "─" * WIDTH
+    for proof in proofs:
+        yield _hand_row(proof.name, proof.hand)
+    whole = merged_hands([proof.hand for proof in proofs])
+    yield "─" * WIDTH
+    yield _hand_row("All", whole)
+    for each in whole.fuss:
+        yield from _wrapped(f"{each.kind}: {each.count:,}; for one, {each.what} ({each.example})", "· ")
+
+
+def _hand_row(name: str, hand: HandProof) -> str:
+    share = 100 * hand.fussy / hand.built if hand.built else 0.0
+    sweetest = f"{hand.sweetest.steps:.2f}" if hand.sweetest is not None else "·"
+    return (
+        f"{name[:29]:<30}{hand.fussy:>10,}{share:>6.1f} %{hand.seconds:>10.1f} s{hand.median_pct:>13.1f} %"
+        f"{hand.p95_pct:>11.1f} %{sweetest:>12}"
     )
 
 

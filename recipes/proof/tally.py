@@ -3,14 +3,18 @@ few worst and one example of each kind."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Generic, TypeVar
 
 from recipes import words
 from recipes.book import Book
+from recipes.levels import Coincide
 from recipes.lines import own_milk
 from recipes.model import Amount, Build, Line, Refusal
+from recipes.proof.by_hand import by_hand
 from recipes.proof.checks import Breach, is_flagged
+from recipes.proof.hand_tally import HandTally, merged_hands
 from recipes.proof.model import Case, CaseError, Coarse, DrinkProof, HeatCell, Kind, Refused, Violation
 
 WORST = 8
@@ -28,6 +32,8 @@ class _Heat:
     refused: int = 0
     total: float = 0.0
     worst: float = 0.0
+    fussy: int = 0
+    seconds: float = 0.0
 
 
 @dataclass(slots=True)
@@ -67,6 +73,10 @@ class Tally:
     )
     coarse: dict[str, _Coarse] = field(default_factory=dict)
     heat: dict[tuple[str, str], _Heat] = field(default_factory=dict)
+    hand: HandTally = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.hand = HandTally(self.book, self.drink)
 
     def add_refused(self, line: Line, refusal: Refusal) -> None:
         """One combination refused."""
@@ -90,9 +100,13 @@ class Tally:
             key = (errors[0].ingredient, line.size)
             if key not in self.worst or self.worst[key][0] < error:
                 self.worst[key] = (error, line, errors, flagged)
+        hand = by_hand(self.book, build)
+        self.hand.add(line, build, hand)
         for column in self._columns(line):
             cell = self._cell(column)
             cell.built += 1
+            cell.fussy += bool(hand.fussy)
+            cell.seconds += hand.seconds
             cell.total += error
             cell.worst = max(cell.worst, error)
 
@@ -148,8 +162,8 @@ class Tally:
         found += [("without", ingredient) for ingredient in line.without]
         return found
 
-    def proof(self, fingerprint: str) -> DrinkProof:
-        """What it came to."""
+    def proof(self, fingerprint: str, same: Sequence[Coincide] = ()) -> DrinkProof:
+        """What it came to; ``same`` are the levels that are one measure."""
         book = self.book
         worst = sorted(self.worst.values(), key=lambda found: -found[0])[:WORST]
         return DrinkProof(
@@ -183,6 +197,8 @@ class Tally:
                 for ingredient, found in sorted(self.coarse.items(), key=lambda pair: -pair[1].count)
             ),
             heat=_ordered(book, self.drink, self.heat),
+            hand=self.hand.proof(),
+            same=tuple(same),
         )
 
 
@@ -234,6 +250,8 @@ def _ordered(book: Book, drink: str, heat: dict[tuple[str, str], _Heat]) -> tupl
             refused=cell.refused,
             mean_pct=round(cell.total / cell.built, 4) if cell.built else 0.0,
             worst_pct=round(cell.worst, 4),
+            fussy=cell.fussy,
+            seconds=round(cell.seconds / cell.built, 4) if cell.built else 0.0,
         )
         for modifier, value, name in columns(book)
         if (cell := heat.get((modifier, value))) is not None and (modifier, value) != ("milk", own)
@@ -259,6 +277,8 @@ def merged(parts: list[DrinkProof]) -> DrinkProof:
         violations=_violations(parts),
         coarse=_coarses(parts),
         heat=_heat(parts),
+        hand=merged_hands([part.hand for part in parts]),
+        same=tuple(each for part in parts for each in part.same),
     )
 
 
@@ -311,6 +331,8 @@ def _heat(parts: list[DrinkProof]) -> tuple[HeatCell, ...]:
                 refused=sum(cell.refused for cell in same),
                 mean_pct=round(sum(cell.mean_pct * cell.built for cell in same) / built, 4) if built else 0.0,
                 worst_pct=max(cell.worst_pct for cell in same),
+                fussy=sum(cell.fussy for cell in same),
+                seconds=round(sum(cell.seconds * cell.built for cell in same) / built, 4) if built else 0.0,
             )
         )
     order = {"size": 0, "sugar": 1, "ice": 2, "shots": 3, "topping": 4, "milk": 5, "without": 6}

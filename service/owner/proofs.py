@@ -7,6 +7,7 @@ from typing import Literal
 
 from recipes.book import Book
 from recipes.proof.advice import advice
+from recipes.proof.hand_tally import merged_hands
 from recipes.proof.model import DrinkProof
 from recipes.proof.reasons import reasons
 from recipes.proof.tally import columns
@@ -42,6 +43,7 @@ def proof_message(
         violated=sum(proof.violated for proof in told),
         mean_pct=round(sum(proof.mean_pct * proof.built for proof in told) / built, 4) if built else 0.0,
         worst_pct=max((proof.worst_pct for proof in told), default=0.0),
+        hand=merged_hands([proof.hand for proof in told]),
         columns=[
             wire_owner.HeatColumn(modifier=modifier, value=value, name=name)
             for modifier, value, name in columns(book)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from recipes.proof.model import Advice, DrinkProof, Reason
+from recipes.proof.model import Advice, DrinkProof, HandProof, Reason
 from service.wire import Wire
 from service.wire_owner.base import Version
 
@@ -22,6 +22,7 @@ class Proof(Wire):
 
     ``state``: "none" not begun, "running", "stopped" with ``done`` of ``total`` combinations looked at,
     "holds", "fails". ``drinks`` are those proved so far, ``reasons`` why combinations of theirs are refused.
+    ``hand`` is what all their builds ask of hands.
     ``columns`` are those of the heat map; a drink's row holds a cell for each column that it has.
     """
 
@@ -38,6 +39,7 @@ class Proof(Wire):
     violated: int
     mean_pct: float
     worst_pct: float
+    hand: HandProof
     columns: list[HeatColumn]
     drinks: list[DrinkProof]
     reasons: list[Reason]
