@@ -61,7 +61,16 @@ describe("before and after", () => {
   it("tell how far each ingredient is off the recipe, with its sign", () => {
     const off = (error_pct: number): Build => ({
       ...build("a"),
-      errors: [{ ingredient: "tea", label: "Tea", wanted_g: 100, given_g: 100 + error_pct, error_pct }],
+      errors: [
+        {
+          ingredient: "tea",
+          label: "Tea",
+          wanted_g: 100,
+          given_g: 100 + error_pct,
+          error_pct,
+          tolerance_pct: 5,
+        },
+      ],
     });
     expect(rows(outcome(off(0.01)), outcome(off(-4.26))).at(-1)).toMatchObject({
       name: "Tea",

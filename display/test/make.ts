@@ -32,6 +32,8 @@ export function step(number: number, given: Partial<Step> = {}): Step {
     ingredient: null,
     amount: null,
     duration: null,
+    into: "",
+    celsius: null,
     caution: null,
     ...given,
   };
