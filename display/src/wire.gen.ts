@@ -312,6 +312,9 @@ export interface ToppingChoice {
 }
 /**
  * One thing to do at one station. ``text`` is the whole instruction; ``short`` fits a bar cell.
+ *
+ * ``into`` names the vessel (cup, shaker) on the first step that puts something of the drink into it, and is
+ * empty on those that follow; ``celsius`` is how warm a step that heats makes it.
  */
 export interface Step {
   number: number;
@@ -323,6 +326,8 @@ export interface Step {
   amount: Amount | null;
   duration: Duration | null;
   caution: string | null;
+  into: string;
+  celsius: number | null;
 }
 /**
  * How long a step takes, in seconds, as a range (low equals high where there is none).
@@ -361,7 +366,8 @@ export interface Layer {
 }
 /**
  * How strong one ingredient comes out: grams wanted in this much drink, grams given, and by how much
- * that is too strong (above 0) or too weak, in per cent.
+ * that is too strong (above 0) or too weak, in per cent. ``tolerance_pct`` is how far it may be off without
+ * a word: the book's, or what its tool can tell apart where that is a sweetener's.
  */
 export interface ComponentError {
   ingredient: string;
@@ -369,6 +375,7 @@ export interface ComponentError {
   wanted_g: number;
   given_g: number;
   error_pct: number;
+  tolerance_pct: number;
 }
 /**
  * One combination worth telling, in the customer's words, its components the furthest off first.
@@ -388,6 +395,17 @@ export interface CaseError {
   ingredient: string;
   label: string;
   error_pct: number;
+}
+/**
+ * What a step (its place from 0) puts in at a size: ``text`` in the words of its tool, as it is written
+ * or as it follows from the size that the steps are written for.
+ */
+export interface CellAmount {
+  step: number;
+  size: string;
+  hot: boolean;
+  text: string;
+  written: boolean;
 }
 /**
  * Socket event ``change``: what became of the queue between two positions.
@@ -981,6 +999,16 @@ export interface Money {
   margin_pct: number;
 }
 /**
+ * An amount to write: how far off proportion in per cent, seconds of hands, and which sugar levels come
+ * to the same count with it (per cent, in groups).
+ */
+export interface OfferedAmount {
+  text: string;
+  error_pct: number;
+  seconds: number;
+  alike: number[][];
+}
+/**
  * GET /api/orders?day=YYYY-MM-DD.
  */
 export interface Orders {
@@ -1047,6 +1075,45 @@ export interface Reason {
   drinks: DrinkCount[];
   meaning: string;
   cure: string;
+}
+/**
+ * POST /api/owner/propose: what would a hand measure at the sizes that are not written?
+ *
+ * Of these drinks, or of all; ``anew``: for what is written, too. ``edits`` are made first; nothing
+ * is saved.
+ */
+export interface ProposeIn {
+  /**
+   * @maxItems 600
+   */
+  edits: Edit[];
+  drinks: string[] | null;
+  anew: boolean;
+}
+/**
+ * What is proposed, by drink, step and size. With ``faults`` the edited book would be refused.
+ */
+export interface Proposed {
+  rows: ProposedAmount[];
+  faults: BookFault[];
+}
+/**
+ * A proposal for one cell, and others to choose from. ``wanted`` is proportion, ``written`` what stands
+ * there by now; ``lowered``: what is nearer would not fit the cup or the vessel.
+ */
+export interface ProposedAmount {
+  drink: string;
+  drink_name: string;
+  step: number;
+  name: string;
+  size: string;
+  size_name: string;
+  hot: boolean;
+  wanted: string;
+  written: string | null;
+  best: OfferedAmount;
+  others: OfferedAmount[];
+  lowered: boolean;
 }
 /**
  * POST /api/owner/proof: prove this version, or go on with its proof; left out: the folder's.
@@ -1304,7 +1371,8 @@ export interface TrainingIn {
 /**
  * The answer to a try. With ``faults`` the edited book would be refused, and nothing else is told.
  *
- * ``menu`` is that of the edited book, for a drink that the register does not have yet.
+ * ``amounts`` are those of the drink tried, at every size. ``menu`` is that of the edited book, for a drink
+ * that the register does not have yet.
  */
 export interface Trial {
   version: string;
@@ -1313,6 +1381,7 @@ export interface Trial {
   after: Outcome | null;
   sizes: SizeOutcome[];
   movers: Mover[];
+  amounts: CellAmount[];
   menu: Menu | null;
 }
 /**

@@ -15,7 +15,7 @@ from service.edges.owner_guard import View, owner_only
 from service.edges.problems import ProblemFound
 from service.edges.routes import Operation, Routes, answer_message
 from service.edges.squeeze import squeezed
-from service.owner import brands, measuring, movers, trial
+from service.owner import brands, measuring, movers, proposing, trial
 from service.owner.edits import apply
 from service.owner.forms import forms
 
@@ -70,6 +70,17 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
 
         return answer_message(aside(work))
 
+    def propose() -> Response:
+        asked = request_message(wire_owner.ProposeIn)
+        texts = owner.texts()
+
+        def work() -> wire_owner.Proposed:
+            after, faults = trial.edited_book(texts, asked.edits)
+            rows = [] if after is None else proposing.proposed(after, asked.drinks, asked.anew)
+            return wire_owner.Proposed(rows=rows, faults=faults)
+
+        return squeezed(answer_message(aside(work)))
+
     def weigh() -> Response:
         asked = request_message(wire_owner.WeighIn)
         return answer_message(measuring.weighed(owner.folder_book(), asked))
@@ -107,6 +118,18 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             problems=_OWN,
         ),
         try_out,
+    )
+    add(
+        Operation(
+            "POST",
+            "/api/owner/propose",
+            "ownerPropose",
+            "What a hand would measure at the sizes that are not written",
+            wire_owner.Proposed,
+            wire_owner.ProposeIn,
+            problems=_OWN,
+        ),
+        propose,
     )
     add(
         Operation(
