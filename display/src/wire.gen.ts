@@ -1328,6 +1328,43 @@ export interface Times {
   orders: OrderRow[];
 }
 /**
+ * GET /api/owner/trade-off: as far as it has come, from ``lines`` drawn with ``seed``.
+ *
+ * ``done`` of ``total`` builds are looked at. ``patience`` is the one in the book.
+ */
+export interface TradeOff {
+  version: string;
+  state: "none" | "running" | "done" | "failed";
+  patience: number;
+  lines: number;
+  seed: number;
+  done: number;
+  total: number;
+  points: TradePoint[];
+}
+/**
+ * What a patience (s) makes of the lines: the share of fussy builds in per cent, seconds that hands measure
+ * for a drink, and how far parts are off, in per cent: the median and the 95th percentile.
+ */
+export interface TradePoint {
+  patience: number;
+  built: number;
+  refused: number;
+  fussy_pct: number;
+  seconds: number;
+  median_pct: number;
+  p95_pct: number;
+}
+/**
+ * POST /api/owner/trade-off: reckon the folder's book with these edits, or go on with it.
+ */
+export interface TradeOffIn {
+  /**
+   * @maxItems 600
+   */
+  edits: Edit[];
+}
+/**
  * One answer to pick: a count in the tool's unit, or seconds; and how it reads.
  */
 export interface TrainingChoice {

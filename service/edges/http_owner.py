@@ -6,6 +6,7 @@ from flask import Response
 
 from recipes.book import Book
 from recipes.faults import BookRefused
+from recipes.reader import parse_book
 from service import wire_owner
 from service.edges.http_commands import request_message
 from service.edges.menu import menu
@@ -81,6 +82,15 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
 
         return squeezed(answer_message(aside(work)))
 
+    def trade_off() -> Response:
+        asked = request_message(wire_owner.TradeOffIn)
+        texts = owner.texts()
+        book = aside(lambda: parse_book(apply(texts, asked.edits)))
+        return answer_message(owner.trade_off.start(book))
+
+    def traded() -> Response:
+        return answer_message(owner.trade_off.status())
+
     def weigh() -> Response:
         asked = request_message(wire_owner.WeighIn)
         return answer_message(measuring.weighed(owner.folder_book(), asked))
@@ -130,6 +140,29 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             problems=_OWN,
         ),
         propose,
+    )
+    add(
+        Operation(
+            "POST",
+            "/api/owner/trade-off",
+            "ownerTradeOff",
+            "Reckon taste against hands over the whole menu",
+            wire_owner.TradeOff,
+            wire_owner.TradeOffIn,
+            problems=(*_OWN, "book-refused"),
+        ),
+        trade_off,
+    )
+    add(
+        Operation(
+            "GET",
+            "/api/owner/trade-off",
+            "ownerTradedOff",
+            "Taste against hands as far as it is reckoned",
+            wire_owner.TradeOff,
+            problems=_OWN,
+        ),
+        traded,
     )
     add(
         Operation(

@@ -23,6 +23,7 @@ from service.edges.owner_aside import aside
 from service.edges.owner_files import read_texts, recover, write_texts
 from service.edges.owner_prover import Prover
 from service.edges.owner_records import OwnerRecords, VersionRecord
+from service.edges.owner_trade_off import TradeOffDesk
 from service.journal import Unavailable
 from service.owner.catalogue import told as shapes_told
 from service.owner.edits import apply, changed
@@ -53,6 +54,7 @@ class OwnerDesk:
         self.folder = folder
         self.records = OwnerRecords(data / "owner")
         self.prover = Prover(data / "owner" / "proofs")
+        self.trade_off = TradeOffDesk()
         self._lock = threading.RLock()
         self._book: Book | None = None
         self._waiting: threading.Timer | None = None
@@ -264,7 +266,8 @@ class OwnerDesk:
             self.prover.start(book, self.proved)
 
     def close(self) -> None:
-        """End the proof at work; what is done of it stays."""
+        """End the proof at work; what is done of it stays. Taste against hands is begun anew when asked."""
+        self.trade_off.stop()
         if self._waiting is not None:
             self._waiting.cancel()
         self.prover.stop()

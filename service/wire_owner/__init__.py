@@ -34,6 +34,7 @@ from service.wire_owner.measuring import (
 )
 from service.wire_owner.proof import HeatColumn, Proof, ProveIn
 from service.wire_owner.proposing import CellAmount, OfferedAmount, Proposed, ProposedAmount, ProposeIn
+from service.wire_owner.trade_off import TradeOff, TradeOffIn, TradePoint
 from service.wire_owner.trying import (
     ComponentChange,
     DoseChange,
@@ -89,6 +90,9 @@ __all__ = [
     "Share",
     "SizeOutcome",
     "TableShape",
+    "TradeOff",
+    "TradeOffIn",
+    "TradePoint",
     "Trial",
     "TryIn",
     "Version",
