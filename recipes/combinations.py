@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import combinations, product
 from math import comb
 
@@ -38,6 +38,22 @@ def count(book: Book, drink_id: str) -> int:
     )
     choices = len(drink.sizes) * len(drink.sugars) * len(drink.ices) * (drink.shots + 1)
     return choices * toppings * len(_milks(book, drink)) * (1 << len(drink.without))
+
+
+def drawn(book: Book, drink_id: str, below: Callable[[int], int]) -> Line:
+    """One line of a drink, each as likely as any other; ``below`` draws a whole number from 0 to n - 1."""
+    drink = book.drinks[drink_id]
+    milks, without, toppings = _milks(book, drink), _left_out(drink), _toppings(book, drink)
+    return Line(
+        drink.id,
+        drink.sizes[below(len(drink.sizes))],
+        drink.sugars[below(len(drink.sugars))],
+        drink.ices[below(len(drink.ices))],
+        below(drink.shots + 1),
+        toppings[below(len(toppings))],
+        milks[below(len(milks))],
+        without[below(len(without))],
+    )
 
 
 def _milks(book: Book, drink: Drink) -> list[str | None]:

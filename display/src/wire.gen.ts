@@ -397,6 +397,17 @@ export interface CaseError {
   error_pct: number;
 }
 /**
+ * What a step (its place from 0) puts in at a size: ``text`` in the words of its tool, as it is written
+ * or as it follows from the size that the steps are written for.
+ */
+export interface CellAmount {
+  step: number;
+  size: string;
+  hot: boolean;
+  text: string;
+  written: boolean;
+}
+/**
  * Socket event ``change``: what became of the queue between two positions.
  *
  * Tickets named here replace those held; ``gone`` have left the queue (handed off or void), of which
@@ -1100,6 +1111,16 @@ export interface Money {
   margin_pct: number;
 }
 /**
+ * An amount to write: how far off proportion in per cent, seconds of hands, and which sugar levels come
+ * to the same count with it (per cent, in groups).
+ */
+export interface OfferedAmount {
+  text: string;
+  error_pct: number;
+  seconds: number;
+  alike: number[][];
+}
+/**
  * GET /api/orders?day=YYYY-MM-DD.
  */
 export interface Orders {
@@ -1168,6 +1189,45 @@ export interface Reason {
   drinks: DrinkCount[];
   meaning: string;
   cure: string;
+}
+/**
+ * POST /api/owner/propose: what would a hand measure at the sizes that are not written?
+ *
+ * Of these drinks, or of all; ``anew``: for what is written, too. ``edits`` are made first; nothing
+ * is saved.
+ */
+export interface ProposeIn {
+  /**
+   * @maxItems 600
+   */
+  edits: Edit[];
+  drinks: string[] | null;
+  anew: boolean;
+}
+/**
+ * What is proposed, by drink, step and size. With ``faults`` the edited book would be refused.
+ */
+export interface Proposed {
+  rows: ProposedAmount[];
+  faults: BookFault[];
+}
+/**
+ * A proposal for one cell, and others to choose from. ``wanted`` is proportion, ``written`` what stands
+ * there by now; ``lowered``: what is nearer would not fit the cup or the vessel.
+ */
+export interface ProposedAmount {
+  drink: string;
+  drink_name: string;
+  step: number;
+  name: string;
+  size: string;
+  size_name: string;
+  hot: boolean;
+  wanted: string;
+  written: string | null;
+  best: OfferedAmount;
+  others: OfferedAmount[];
+  lowered: boolean;
 }
 /**
  * POST /api/owner/proof: prove this version, or go on with its proof; left out: the folder's.
@@ -1393,6 +1453,44 @@ export interface Times {
   orders: OrderRow[];
 }
 /**
+ * GET /api/owner/trade-off: as far as it has come, from ``lines`` drawn with ``seed``.
+ *
+ * ``done`` of ``total`` builds are looked at. ``patience`` is the one in the book.
+ */
+export interface TradeOff {
+  version: string;
+  state: "none" | "running" | "done" | "failed";
+  patience: number;
+  lines: number;
+  seed: number;
+  done: number;
+  total: number;
+  points: TradePoint[];
+}
+/**
+ * What a patience (s) makes of the lines: the share of fussy builds in per cent, seconds that hands
+ * measure for a drink, and how far parts (no sweeteners) are off, in per cent: the median and the 95th
+ * percentile.
+ */
+export interface TradePoint {
+  patience: number;
+  built: number;
+  refused: number;
+  fussy_pct: number;
+  seconds: number;
+  median_pct: number;
+  p95_pct: number;
+}
+/**
+ * POST /api/owner/trade-off: reckon the folder's book with these edits, or go on with it.
+ */
+export interface TradeOffIn {
+  /**
+   * @maxItems 600
+   */
+  edits: Edit[];
+}
+/**
  * One answer to pick: a count in the tool's unit, or seconds; and how it reads.
  */
 export interface TrainingChoice {
@@ -1436,7 +1534,8 @@ export interface TrainingIn {
 /**
  * The answer to a try. With ``faults`` the edited book would be refused, and nothing else is told.
  *
- * ``menu`` is that of the edited book, for a drink that the register does not have yet.
+ * ``amounts`` are those of the drink tried, at every size. ``menu`` is that of the edited book, for a drink
+ * that the register does not have yet.
  */
 export interface Trial {
   version: string;
@@ -1445,6 +1544,7 @@ export interface Trial {
   after: Outcome | null;
   sizes: SizeOutcome[];
   movers: Mover[];
+  amounts: CellAmount[];
   menu: Menu | null;
 }
 /**

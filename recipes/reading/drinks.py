@@ -183,7 +183,7 @@ def _amounts(
     inner = table.table(key)
     if not inner.has(sizes.reference):
         accepted = f"an amount for {sizes.reference}, the size that the steps are written for"
-        table.fault(key, accepted, f"lacks {accepted}")
+        inner.fault(sizes.reference, accepted, f"is missing; accepted: {accepted}")
     found = {
         size: read_amount(inner, size, tool, shelf.shop, ingredient) for size in sizes.all if inner.has(size)
     }

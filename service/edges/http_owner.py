@@ -6,6 +6,7 @@ from flask import Response
 
 from recipes.book import Book
 from recipes.faults import BookRefused
+from recipes.reader import parse_book
 from service import wire_owner
 from service.edges.http_commands import request_message
 from service.edges.menu import menu
@@ -15,7 +16,7 @@ from service.edges.owner_guard import View, owner_only
 from service.edges.problems import ProblemFound
 from service.edges.routes import Operation, Routes, answer_message
 from service.edges.squeeze import squeezed
-from service.owner import brands, measuring, movers, trial
+from service.owner import brands, measuring, movers, proposing, trial
 from service.owner.edits import apply
 from service.owner.forms import forms
 
@@ -71,6 +72,26 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
 
         return answer_message(aside(work))
 
+    def propose() -> Response:
+        asked = request_message(wire_owner.ProposeIn)
+        texts = owner.texts()
+
+        def work() -> wire_owner.Proposed:
+            after, faults = trial.edited_book(texts, asked.edits)
+            rows = [] if after is None else proposing.proposed(after, asked.drinks, asked.anew)
+            return wire_owner.Proposed(rows=rows, faults=faults)
+
+        return squeezed(answer_message(aside(work)))
+
+    def trade_off() -> Response:
+        asked = request_message(wire_owner.TradeOffIn)
+        texts = owner.texts()
+        book = aside(lambda: parse_book(apply(texts, asked.edits)))
+        return answer_message(owner.trade_off.start(book))
+
+    def traded() -> Response:
+        return answer_message(owner.trade_off.status())
+
     def weigh() -> Response:
         asked = request_message(wire_owner.WeighIn)
         return answer_message(measuring.weighed(owner.folder_book(), asked))
@@ -108,6 +129,41 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             problems=_OWN,
         ),
         try_out,
+    )
+    add(
+        Operation(
+            "POST",
+            "/api/owner/propose",
+            "ownerPropose",
+            "What a hand would measure at the sizes that are not written",
+            wire_owner.Proposed,
+            wire_owner.ProposeIn,
+            problems=_OWN,
+        ),
+        propose,
+    )
+    add(
+        Operation(
+            "POST",
+            "/api/owner/trade-off",
+            "ownerTradeOff",
+            "Reckon taste against hands over the whole menu",
+            wire_owner.TradeOff,
+            wire_owner.TradeOffIn,
+            problems=(*_OWN, "book-refused"),
+        ),
+        trade_off,
+    )
+    add(
+        Operation(
+            "GET",
+            "/api/owner/trade-off",
+            "ownerTradedOff",
+            "Taste against hands as far as it is reckoned",
+            wire_owner.TradeOff,
+            problems=_OWN,
+        ),
+        traded,
     )
     add(
         Operation(

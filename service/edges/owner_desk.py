@@ -22,6 +22,7 @@ from service.edges.owner_aside import aside
 from service.edges.owner_files import PlanDamaged, read_texts, recover, write_texts
 from service.edges.owner_prover import Prover
 from service.edges.owner_records import OwnerRecords, VersionRecord
+from service.edges.owner_trade_off import TradeOffDesk
 from service.journal import Unavailable
 from service.owner.catalogue import told as shapes_told
 from service.owner.edits import apply, changed
@@ -58,6 +59,7 @@ class OwnerDesk:
         self.folder = folder
         self.records = OwnerRecords(data / "owner")
         self.prover = Prover(data / "owner" / "proofs")
+        self.trade_off = TradeOffDesk()
         self._lock = threading.RLock()
         self._reading = threading.RLock()
         self._read: tuple[str, Book | BookRefused] | None = None
@@ -298,7 +300,8 @@ class OwnerDesk:
             self.prover.start(book, self.proved)
 
     def close(self) -> None:
-        """End the proof at work; what is done of it stays."""
+        """End the proof at work; what is done of it stays. Taste against hands is begun anew when asked."""
+        self.trade_off.stop()
         if self._waiting is not None:
             self._waiting.cancel()
         self.prover.stop()

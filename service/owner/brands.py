@@ -47,11 +47,21 @@ def _in_grams(book: Book, ingredient: Ingredient) -> list[Edit]:
     edits = []
     for drink in book.drinks.values():
         for place, step in enumerate(drink.steps):
-            if step.ingredient == ingredient.id and step.amount is not None:
-                file = f"drinks/{drink.id}.toml"
-                grams = f"{figure_words(step.amount.ml * ingredient.density)} g"
-                edits.append(Edit(file=file, path=["steps", place, "amount"], value=grams))
-                edits.append(Edit(file=file, path=["steps", place, "tool"], value=step.amount.tool))
+            if step.ingredient != ingredient.id:
+                continue
+            file = f"drinks/{drink.id}.toml"
+            cells = {
+                (key, size): amount
+                for key, written in (("amount", step.by_size), ("hot", step.hot))
+                for size, amount in written.items()
+            }
+            tools = {amount.tool for amount in cells.values()}
+            if len(tools) != 1:
+                continue  # grams of several tools cannot be told apart: they stay as they are written
+            for (key, size), amount in cells.items():
+                grams = f"{figure_words(amount.ml * ingredient.density)} g"
+                edits.append(Edit(file=file, path=["steps", place, key, size], value=grams))
+            edits.append(Edit(file=file, path=["steps", place, "tool"], value=tools.pop()))
     return edits
 
 

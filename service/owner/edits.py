@@ -15,6 +15,7 @@ from recipes.reader import SHARED
 from recipes.reading.table import ID, is_id
 from service.owner.arrange import CannotArrange, arrange
 from service.owner.catalogue import field_of
+from service.owner.cells import NotACell, is_cell, put_cell
 from service.owner.putin import has_header, put_key, put_table, take_table
 from service.wire_owner import Edit, Scalar
 
@@ -123,6 +124,10 @@ def _headed(edit: Edit, values: Mapping[str, Scalar], of_list: bool = False) -> 
 def _one(edited: Mapping[str, str], edit: Edit) -> str:
     text = _text(edited, edit)
     document = _document(text, edit)
+    if is_cell(edit.file, tuple(edit.path)) and isinstance(edit.value, str | None):
+        found = _cell(edited, edit, edit.value)
+        if found is not None:
+            return found
     try:
         holder = _holder(document, edit)
         written = _in_text(text, holder, edit)
@@ -132,6 +137,14 @@ def _one(edited: Mapping[str, str], edit: Edit) -> str:
     except (TOMLKitError, TypeError, IndexError, KeyError, ValueError) as problem:
         raise _refused(edit, str(edit.value), f"a key of this file ({problem})") from None
     return tomlkit.dumps(document)
+
+
+def _cell(edited: Mapping[str, str], edit: Edit, value: str | None) -> str | None:
+    """The text with a step's amount at one size changed; None where that is an edit like any other."""
+    try:
+        return put_cell(edited, edit.file, tuple(edit.path), None if value is None else _pointed(value))
+    except NotACell as problem:
+        raise _refused(edit, "nothing" if value is None else value, str(problem)) from None
 
 
 def _in_text(text: str, holder: Any, edit: Edit) -> str | None:  # noqa: ANN401  (a container of tomlkit)

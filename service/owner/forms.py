@@ -81,7 +81,7 @@ class _Forms:
                 for place, each in enumerate(value):
                     yield from self.tables((*path, key, place), each)
         for key, inner in tables_in(self.file, path).items():
-            if inner.optional and key not in table:
+            if inner.optional and not isinstance(table.get(key), dict):
                 yield self._table((*path, key), key.replace("_", " "), None)
 
     def _table(self, path: Path, title: str, leaves: Mapping[str, Any] | None) -> FormTable:

@@ -8,7 +8,8 @@ from typing import Any, get_args
 
 from recipes.actions import ACTIONS
 from recipes.allergens import TOLD
-from recipes.book import Kind, Role, Taste, ToolKind, TopUpTo, When
+from recipes.book import Kind, Role, Taste, TopUpTo, When
+from recipes.hands import ToolKind
 from recipes.model import HOT
 from recipes.reading.currencies import CURRENCIES
 from recipes.reading.shop import BUMPED, FACTORS, ROUNDED

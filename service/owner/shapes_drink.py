@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from service.owner.shapes import Field, Pattern, Shape, name, time
 
+EXAMPLE = '"2 scoops", "14 ml" or "18 g"'
+AMOUNT = Field("quantity", "how much, for the size that the steps are written for", False, EXAMPLE)
+HOT = Field("quantity", "how much in the hot drink; left out: the same", False, EXAMPLE)
+
 DRINK: dict[Pattern, Shape] = {
     (): Shape(
         "The drink and what may be asked of it.",
@@ -70,7 +74,8 @@ DRINK: dict[Pattern, Shape] = {
             "station": Field("choice", "where", source="stations"),
             "do": Field("choice", "what hands do", source="actions"),
             "what": Field("choice", "what goes in", needed=False, source="pantry"),
-            "amount": Field("quantity", "how much", needed=False, example='"2 scoops", "14 ml" or "18 g"'),
+            "amount": AMOUNT,
+            "hot": HOT,
             "tool": Field(
                 "choice", "measured with what; left out: what the words say", needed=False, source="tools"
             ),
@@ -81,6 +86,21 @@ DRINK: dict[Pattern, Shape] = {
             "short": Field("text", "its label in a cell, at most 14 characters", needed=False),
         },
         one="step",
+    ),
+    ("steps", "*", "amount"): Shape(
+        "How much by size; a size that is left out follows from the one that the steps are written for.",
+        {},
+        Field("quantity", "how much at this size", needed=False, example=EXAMPLE),
+        keys="sizes",
+        optional=True,
+    ),
+    ("steps", "*", "hot"): Shape(
+        "How much by size in the hot drink; a size that is left out follows from the one that the steps are "
+        "written for.",
+        {},
+        Field("quantity", "how much at this size, hot", needed=False, example=EXAMPLE),
+        keys="sizes",
+        optional=True,
     ),
     ("steps", "*", "instead"): Shape(
         "Another ingredient at an ice level.",

@@ -4,6 +4,26 @@ from __future__ import annotations
 
 from service.owner.shapes import Field, Pattern, Shape, name, time
 
+ACTS = {
+    "scoop": "a level scoop",
+    "half_scoop": "half a scoop, with its trims",
+    "pump": "the reach for a pump",
+    "stroke": "each stroke",
+    "half_stroke": "half a stroke",
+    "jigger": "a jigger filled to a mark and poured",
+    "between_marks": "reading it between two marks, besides",
+    "second_fill": "filling it once more",
+    "jug": "a jug filled to a mark at eye level and poured",
+    "other_tool": "laying one tool away and taking another",
+    "tongs": "the reach for the tongs",
+    "cube": "each cube",
+    "ice_scoop": "a scoop of ice, struck level",
+    "ladle": "a ladle",
+    "shot": "starting shots and pouring them",
+    "steam": "steaming milk, besides the time that it takes to warm",
+}
+"""What hands are timed at, by the key of [hands]."""
+
 SHOP: dict[Pattern, Shape] = {
     ("shop",): Shape(
         "The shop itself.",
@@ -62,6 +82,23 @@ SHOP: dict[Pattern, Shape] = {
         keys="taste parts",
         optional=True,
     ),
+    ("hands",): Shape(
+        "Seconds of hands for each act of measuring, and what they are worth beside taste; left out: the "
+        "house's.",
+        {
+            "patience": Field(
+                "quantity",
+                "seconds worth spending to bring an ingredient that is 10 % off to the recipe",
+                needed=False,
+                example='"8 s"',
+            ),
+            **{
+                act: Field("quantity", f"seconds for {words}", needed=False, example='"4 s"')
+                for act, words in ACTS.items()
+            },
+        },
+        optional=True,
+    ),
     ("stations", "*"): Shape(
         "A place at the counter; the order of the file is the order of the counter.",
         {
@@ -82,7 +119,15 @@ SHOP: dict[Pattern, Shape] = {
             "kind": Field("choice", "what it is; a jug and a jigger are read in ml", source="tool kinds"),
             "one": Field("text", "one of its measures in a word", needed=False, example='"scoop"'),
             "many": Field("text", "several of them in a word", needed=False, example='"scoops"'),
-            "holds": Field("quantity", "what one of them holds", needed=False, example='"20 ml"'),
+            "holds": Field(
+                "quantity",
+                "what one of them holds; an ice scoop with the air between, a jigger to its brim",
+                needed=False,
+                example='"20 ml"',
+            ),
+            "marks": Field(
+                "quantity", "how far apart the marks of a jug or jigger stand", needed=False, example='"5 ml"'
+            ),
             "smallest": Field("quantity", "the smallest step a hand can measure with it", example='"1/2"'),
         },
         one="tool",
@@ -157,7 +202,10 @@ PANTRY: dict[Pattern, Shape] = {
             "allergens": Field("list", "what must be told, by law", needed=False, source="allergens"),
             "serving": Field("quantity", "how warm it stands at the bar", example='"4 °C"'),
             "hot": Field(
-                "quantity", "how warm it goes into a hot drink, if heated", needed=False, example='"65 °C"'
+                "quantity",
+                "how warm a step makes it that steams or heats it",
+                needed=False,
+                example='"65 °C"',
             ),
             "price": Field("quantity", "what it costs you", example='"9.50 EUR/kg" or "1.20 EUR/l"'),
             "keep": Field("quantity", "how long it keeps once opened or made", needed=False, example='"4 h"'),

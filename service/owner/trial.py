@@ -14,6 +14,7 @@ from recipes.resolve import resolve
 from service.owner.costing import money
 from service.owner.edits import EditRefused, apply
 from service.owner.movers import movers
+from service.owner.proposing import cells
 from service.wire import BookFault, LineIn
 from service.wire_owner import Edit, Outcome, SizeOutcome, Trial
 
@@ -55,12 +56,13 @@ def trial(before: Book, after: Book, asked: LineIn) -> Trial:
         after=now,
         sizes=_sizes(before, after, asked),
         movers=movers(before, after),
+        amounts=cells(after, asked.drink),
     )
 
 
 def refused(faults: list[BookFault]) -> Trial:
     """A trial of edits that the book refuses."""
-    return Trial(version="", faults=faults, before=None, after=None, sizes=[], movers=[])
+    return Trial(version="", faults=faults, before=None, after=None, sizes=[], movers=[], amounts=[])
 
 
 def whole(book: Book, asked: LineIn) -> Line:

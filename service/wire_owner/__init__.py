@@ -33,6 +33,8 @@ from service.wire_owner.measuring import (
     WeighIn,
 )
 from service.wire_owner.proof import HeatColumn, Proof, ProveIn
+from service.wire_owner.proposing import CellAmount, OfferedAmount, Proposed, ProposedAmount, ProposeIn
+from service.wire_owner.trade_off import TradeOff, TradeOffIn, TradePoint
 from service.wire_owner.trying import (
     ComponentChange,
     DoseChange,
@@ -52,6 +54,7 @@ __all__ = [
     "Brand",
     "BrandIn",
     "BrandLabel",
+    "CellAmount",
     "Celsius",
     "ChillIn",
     "ChillReading",
@@ -69,11 +72,15 @@ __all__ = [
     "Money",
     "Mover",
     "Note",
+    "OfferedAmount",
     "Option",
     "OptionSource",
     "Order",
     "Outcome",
     "Proof",
+    "ProposeIn",
+    "Proposed",
+    "ProposedAmount",
     "ProveIn",
     "PublishIn",
     "RollBackIn",
@@ -83,6 +90,9 @@ __all__ = [
     "Share",
     "SizeOutcome",
     "TableShape",
+    "TradeOff",
+    "TradeOffIn",
+    "TradePoint",
     "Trial",
     "TryIn",
     "Version",

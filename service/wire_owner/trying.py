@@ -10,6 +10,7 @@ from recipes.model import Build, Line
 from service.wire import BookFault, LineIn, Menu, Minor, Wire
 from service.wire_owner.base import MOST_EDITS
 from service.wire_owner.book import Edit
+from service.wire_owner.proposing import CellAmount
 
 
 class TryIn(Wire):
@@ -88,7 +89,8 @@ class Mover(Wire):
 class Trial(Wire):
     """The answer to a try. With ``faults`` the edited book would be refused, and nothing else is told.
 
-    ``menu`` is that of the edited book, for a drink that the register does not have yet.
+    ``amounts`` are those of the drink tried, at every size. ``menu`` is that of the edited book, for a drink
+    that the register does not have yet.
     """
 
     version: str
@@ -97,4 +99,5 @@ class Trial(Wire):
     after: Outcome | None
     sizes: list[SizeOutcome]
     movers: list[Mover]
+    amounts: list[CellAmount]
     menu: Menu | None = None

@@ -147,7 +147,8 @@ def test_a_moved_step_is_edited_where_it_stands_then() -> None:
     assert [(step.action, step.ingredient) for step in made] == [
         ("pour", "cold_tea"), ("pour", "tea"), ("pump", "syrup"), ("seal", None),
     ]  # fmt: skip
-    assert [step.amount.ml for step in made if step.amount] == [90, 10, 7]
+    amounts = [step.written("small", False) for step in made]
+    assert [amount.ml for amount in amounts if amount] == [90, 10, 7]
     assert made[1].instead == {"none": "cold_tea"}
 
 

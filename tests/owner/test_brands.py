@@ -7,6 +7,7 @@ import pytest
 from recipes.book import Book, Ingredient
 from recipes.reader import parse_book
 from service.owner.brands import brand, energy_words
+from service.owner.edits import apply
 from service.owner.trial import edited_book
 from service.wire_owner import BrandIn, BrandLabel
 from tests.proof.books import GOOD, files, iced
@@ -103,8 +104,23 @@ def test_a_new_brand_is_edits_that_the_book_takes() -> None:
     assert (syrup.brand, syrup.density, syrup.sugars, syrup.energy_kj) == ("New", 1.33, 0.65, 1110)
     # 1110 kJ are 265 kcal at 4.184 kJ each.
     assert syrup.energy_kcal == 265
-    before, after = BOOK.drinks["iced"].steps[0].amount, book.drinks["iced"].steps[0].amount
+    before, after = (each.drinks["iced"].steps[0].written("small", False) for each in (BOOK, book))
     assert before is not None
     assert after is not None
     assert after.ml * 1.33 == pytest.approx(before.ml * 1.30, rel=1e-3)
     assert after.tool == "pump"
+
+
+def test_grams_are_kept_at_every_size_that_is_written() -> None:
+    """Two strokes of 7 ml in the small cup and five in the large, at 1.30 g/ml: 18.2 g and 45.5 g."""
+    by_size = GOOD.replace('amount = "14 ml"', 'amount = { small = "14 ml", large = "35 ml" }  # tasted')
+    texts = files(iced=by_size)
+    asked = BrandIn(ingredient="syrup", tool="pump", unit_g=8.4, label=BrandLabel(), keep_mass=True)
+    _, density, edits = brand(parse_book(texts), asked)
+    assert density == pytest.approx(8.4 / 7)
+    written = apply(texts, edits)["drinks/iced.toml"]
+    assert 'amount = { small = "18.2 g", large = "45.5 g" }  # tasted\n' in written
+    step = parse_book(apply(texts, edits)).drinks["iced"].steps[0]
+    assert {size: round(each.ml * 1.2, 6) for size, each in step.by_size.items()} == {
+        "small": 18.2, "large": 45.5,
+    }  # fmt: skip

@@ -7,8 +7,9 @@ from difflib import ndiff
 import pytest
 
 from recipes.reader import parse_book, read_book
+from recipes.reading.table import Table
 from service.cli.books import DEMO
-from service.owner.catalogue import FILES, shapes, told
+from service.owner.catalogue import FILES, shape_name, shapes, told
 from service.owner.edits import EditRefused, apply, is_book_file
 from service.owner.forms import forms
 from service.wire_owner import Edit, Scalar
@@ -160,6 +161,43 @@ def test_every_key_of_the_demo_book_is_explained() -> None:
     assert all(field.help for shape in told() for field in shape.fields)
     assert set(FILES) == {"shop.toml", "pantry.toml", "extras.toml"}
     assert shapes("drinks/any.toml")
+
+
+def test_every_key_that_the_reader_asks_for_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Written or not: whatever the reader looks for in a table of the demo book has a field or a table."""
+    asked: dict[tuple[str, str], set[str]] = {}
+    close = Table.close
+
+    def noting(table: Table) -> None:
+        close(table)
+        name = shape_name(table.page.file, table.path)
+        if name:
+            asked.setdefault((table.page.file, name), set()).update(table._asked)
+
+    monkeypatch.setattr(Table, "close", noting)
+    read_book(DEMO)
+    known = {shape.name: shape for shape in told()}
+    assert {name for _, name in asked} > {"shop.toml:hands", "shop.toml:tools.*", "drinks/:steps.*.amount"}
+    for (file, name), keys in asked.items():
+        shape = known[name]
+        base = _pattern(name)
+        inside = [pattern for pattern in shapes(file) if len(pattern) > len(base)]
+        tables = {pattern[len(base)] for pattern in inside if pattern[: len(base)] == base}
+        untold = keys - {field.key for field in shape.fields} - tables
+        assert not untold or shape.more is not None, f"{name}: {untold}"
+
+
+def _pattern(name: str) -> tuple[str, ...]:
+    words = name.split(":", 1)[1]
+    return tuple(words.split(".")) if words else ()
+
+
+def test_of_work_and_tools_the_choices_are_those_that_the_reader_takes() -> None:
+    offered = {
+        source.name: {option.value for option in source.options} for source in forms(files(iced=GOOD)).sources
+    }
+    assert {"steam", "heat"} <= offered["actions"]
+    assert "ice scoop" in offered["tool kinds"]
 
 
 def test_forms_tell_line_comment_shape_and_options() -> None:

@@ -89,7 +89,8 @@ export function faultPlace(fault: BookFault): string {
   if (!spot) return [fault.file, fault.key].filter((word) => word !== "").join(" ");
   const { subject, sheet, path } = spot;
   const step = sheet.list ? [`step ${sheet.list.place + 1}`] : [];
-  const key = path === sheet.path ? [] : [keyName(String(path[path.length - 1])).toLowerCase()];
+  const inside = path.slice(sheet.path.length).map((part) => keyName(String(part)).toLowerCase());
+  const key = path === sheet.path ? [] : inside;
   return [capital(subject.name), ...step, ...key].join(", ");
 }
 

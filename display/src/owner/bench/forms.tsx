@@ -10,6 +10,7 @@ import { FileText } from "./filetext";
 import { focusNext, useWantedFocus } from "./focus";
 import { MakingPanel, making } from "./making";
 import { PriceRows } from "./prices";
+import { ProposePanel } from "./propose";
 import { faults, SheetForm, told } from "./sheet";
 import { Steps } from "./steps";
 
@@ -110,7 +111,7 @@ function SubjectForms({ subject }: { subject: Subject }): JSX.Element {
       {!prices && !away && (
         <>
           {file && isDrink(file) && (
-            <Steps file={file} sheets={subject.sheets.filter((sheet) => sheet.list)} />
+            <Steps file={file} name={subject.name} sheets={subject.sheets.filter((sheet) => sheet.list)} />
           )}
           {plain.map((sheet) => (
             <SheetForm
@@ -190,6 +191,7 @@ export function Forms(): JSX.Element {
         {told.value}
       </p>
       <MakingPanel onMade={showMade} />
+      <ProposePanel />
     </section>
   );
 }

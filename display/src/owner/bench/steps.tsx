@@ -1,12 +1,15 @@
 /** The steps of a recipe: each opens as a form; moved by button or key, taken out, put in. */
 import type { JSX } from "preact";
 import { useId, useState } from "preact/hooks";
+import { isAmount, usualAmount } from "../book/amounts";
 import { desk, edit, edits } from "../book/data";
 import { heldAt, type Values } from "../book/edits";
 import { type List, moveItem, putItem, toggleItem } from "../book/places";
 import type { Sheet } from "../book/sheets";
 import { faultIn, keyName } from "../book/subjects";
+import { AmountGrid } from "./amounts";
 import { focusNext } from "./focus";
+import { proposing } from "./propose";
 import { Entries, faults, idOfSheet, inSheet, Marks, SheetFault, SheetForm, told } from "./sheet";
 
 type Listed = Sheet & { readonly list: NonNullable<Sheet["list"]> };
@@ -24,9 +27,16 @@ const text = (sheet: Sheet, key: string): string => {
 /** What a step is seen by while it is closed: its amount or how long it takes, and when it is done. */
 function detail(sheet: Sheet): string {
   const when = text(sheet, "when");
-  return [text(sheet, "amount") || text(sheet, "time"), when === "" ? "" : `only ${when}`]
+  const held = desk.value;
+  return [(held ? usualAmount(held, sheet) : "") || text(sheet, "time"), when === "" ? "" : `only ${when}`]
     .filter((word) => word !== "" && word !== "only always")
     .join(", ");
+}
+
+/** A step without what its grid of amounts shows. */
+function withoutAmounts(sheet: Listed): Listed {
+  const fields = sheet.fields.filter((one) => !isAmount(one.key));
+  return { ...sheet, fields, inner: sheet.inner.filter((one) => !isAmount(one.path.at(-1))) };
 }
 
 /** What a new step begins with: the station of the one before it, and its hands' work to be chosen. */
@@ -141,10 +151,12 @@ function Step({ sheet, above }: { sheet: Listed; above: Listed | undefined }): J
         {open && (
           <>
             <SheetFault sheet={sheet} />
+            {!sheet.fresh && <AmountGrid step={sheet} />}
             <div role="group" aria-label={`Step ${number}`}>
-              <Entries sheet={sheet} />
+              <Entries sheet={withoutAmounts(sheet)} />
             </div>
-            {sheet.inner.map((one) => (
+            {sheet.fresh && <AmountGrid step={sheet} />}
+            {withoutAmounts(sheet).inner.map((one) => (
               <SheetForm key={one.path.join(".")} sheet={one} open={false} />
             ))}
             <div class="buttons sheet-tools">
@@ -163,13 +175,29 @@ function Step({ sheet, above }: { sheet: Listed; above: Listed | undefined }): J
 }
 
 /** The steps in their present order, and a way to put the first of them. */
-export function Steps({ file, sheets }: { file: string; sheets: readonly Sheet[] }): JSX.Element {
+interface StepsProps {
+  readonly file: string;
+  readonly name: string;
+  readonly sheets: readonly Sheet[];
+}
+
+export function Steps({ file, name, sheets }: StepsProps): JSX.Element {
   const all = sheets.filter(isListed);
   const first = all[0]?.list;
   const path = first?.path ?? desk.value?.book.shapes.find((one) => one.ordered)?.path ?? ["steps"];
   return (
     <section class="steps" aria-label="Steps">
-      <h2>Steps</h2>
+      <div class="steps-head">
+        <h2>Steps</h2>
+        <button
+          type="button"
+          onClick={() => {
+            proposing.value = { file, name };
+          }}
+        >
+          Propose the other sizes …
+        </button>
+      </div>
       <p class="sheet-help">
         In the order in which they are told at each station. Alt with the up or down arrow moves a step, too.
       </p>

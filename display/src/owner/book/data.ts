@@ -24,6 +24,12 @@ export interface Trying {
   readonly fault: string;
 }
 
+/** What the drink tried puts in at every size, by the last trial that the book did not refuse. */
+export const amounts = signal<{ readonly drink: string; readonly cells: Trial["amounts"] }>({
+  drink: "",
+  cells: [],
+});
+
 export const trial = signal<Trying>({ asking: false, last: null, fault: "" });
 
 /** The edits that are not saved yet: kept while the owner goes from one screen to another. */
@@ -138,6 +144,7 @@ async function tryOut(signal: AbortSignal): Promise<void> {
     if (signal.aborted) return;
     batch(() => {
       trial.value = { asking: false, last, fault: "" };
+      if (last.after) amounts.value = { drink: line.drink, cells: last.amounts };
       if (last.menu) tryMenu.value = withGone(last.menu);
       begin();
     });
