@@ -16,7 +16,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from recipes.book import Book, Drink, Measured, RecipeStep, Tool
-from recipes.hands import MARK_ML, beyond, plain_spread_ml, seconds, spread_ml
+from recipes.hands import LINE_ML, beyond, plain_spread_ml, seconds, spread_ml
 from recipes.kitchen import Kitchen
 from recipes.measures import figure, nearest
 from recipes.model import HOT
@@ -171,7 +171,8 @@ def _steps_of(book: Book, tool: Tool) -> Iterator[tuple[Tool, float]]:
 
 def _step_of(tool: Tool) -> float:
     smallest = float(tool.smallest)
-    hand = tool.mark_ml or MARK_ML.get(tool.kind) or HAND_STEP[tool.kind]
+    lines = {"jigger": LINE_ML, "jug": smallest}
+    hand = tool.mark_ml or lines.get(tool.kind) or HAND_STEP[tool.kind]
     return smallest * max(1, math.ceil(hand / smallest - 1e-9))
 
 
