@@ -47,7 +47,7 @@ def patiences(book: Book) -> list[float]:
 
 
 def sample(book: Book, size: int, below: Callable[[int], int]) -> list[Line]:
-    """Lines of the whole menu, each as likely as any other; ``below`` draws a whole number from 0 to n - 1."""
+    """Lines of the whole menu, each as likely as any other; ``below`` draws a number from 0 to n - 1."""
     drinks = list(book.drinks)
     ends: list[int] = []
     for drink in drinks:
