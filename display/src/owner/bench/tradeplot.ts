@@ -10,7 +10,7 @@ export interface Frame {
   readonly bottom: number;
 }
 
-export const FRAME: Frame = { width: 520, height: 250, left: 40, right: 116, top: 14, bottom: 44 };
+export const FRAME: Frame = { width: 520, height: 250, left: 40, right: 158, top: 14, bottom: 44 };
 
 /** One figure of a point, by its name. */
 export interface Series {
