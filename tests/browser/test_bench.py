@@ -77,7 +77,7 @@ def test_an_edit_is_tried_saved_proved_sold_and_rolled_back(
 
     # Another amount: what it was and what it is stand beside each other.
     step(page, "Pump Syrup 14 ml").press("Enter")
-    page.get_by_role("textbox", name="Amount").fill("21 ml")
+    page.get_by_role("textbox", name="Amount, Small, iced").fill("21 ml")
     sugars = page.get_by_role("row", name=re.compile("^Sugars"))
     expect(sugars.get_by_role("cell")).to_have_text([*SUGARS[:2], re.compile(f"^{re.escape(SUGARS[2])}")])
     expect(build(page).get_by_role("listitem")).to_have_text(
@@ -203,4 +203,49 @@ def test_a_key_that_was_not_written_is_typed_to_its_end_and_goes_into_the_file(
     last = 'serving = "4 °C"\nprice = "1.00 EUR/kg"\n'
     assert before.count(last) == 1
     assert after == before.replace(last, f'{last}brand = "Leaf & Co"\nallergens = ["milk", "soybeans"]\n')
+    page.close()
+
+
+def test_sizes_are_proposed_looked_through_written_and_saved_on_one_line(
+    bar: RunningShop, book: Path, chromium: Browser, listen: Listen
+) -> None:
+    """By keyboard. The large line is 600 ml to the small 300: 14 ml of syrup are four strokes of 7 ml,
+    120 ml of tea are 240, three cubes are six.
+    """
+    before = texts(book)["drinks/iced.toml"].decode()
+    page = bench(bar, chromium, listen)
+    step(page, "Pour Cold tea 120 ml").press("Enter")
+    large = page.get_by_role("textbox", name="Amount, Large, iced")
+    expect(large).to_have_value("")
+    expect(large).to_have_attribute("placeholder", "240 ml")
+    # What is typed is written; emptied, it follows again.
+    large.fill("250 ml")
+    expect(page.locator("footer")).to_contain_text("1 edit.")
+    large.fill("")
+    expect(page.locator("footer")).to_contain_text("Nothing is edited.")
+    # A fault stands at its cell, and leads there.
+    large.fill("2 buckets")
+    expect(page.get_by_role("button", name="Iced Tea, step 2, amount, large")).to_be_visible()
+    expect(large).to_have_attribute("aria-invalid", "true")
+    large.fill("")
+    expect(page.locator("footer")).to_contain_text("Nothing is edited.")
+
+    page.get_by_role("button", name="Propose the other sizes …").press("Enter")
+    panel = page.get_by_role("dialog", name="Propose the other sizes")
+    rows = panel.get_by_role("row")
+    expect(rows).to_have_count(4)
+    expect(rows.nth(1)).to_contain_text("4 strokes (exact, 5.0 s)")  # 1.25 + 4 x 0.94 s
+    expect(rows.nth(2)).to_contain_text("240 ml")
+    expect(rows.nth(3)).to_contain_text("6 cubes")
+    # One is left as it follows.
+    panel.get_by_role("checkbox", name="Write Ice, Large").press("Space")
+    panel.get_by_role("button", name="Write 2 amounts").press("Enter")
+    expect(panel).to_have_count(0)
+    expect(page.locator("footer")).to_contain_text("2 edits.")
+    expect(large).to_have_value("240 ml")
+    expect(save(page, "Large is written")).to_contain_text("is published")
+    after = (book / "drinks/iced.toml").read_text("utf-8")
+    assert after == before.replace(
+        'amount = "14 ml"', 'amount = { small = "14 ml", large = "4 strokes" }'
+    ).replace('amount = "120 ml"', 'amount = { small = "120 ml", large = "240 ml" }')
     page.close()

@@ -71,10 +71,8 @@ def test_progress_comes_to_the_number_of_lines() -> None:
 def test_a_reading_between_marks_is_fussy(ml: str, tool: str, fussy: bool) -> None:
     """A jigger of 60 ml with marks of 5: 45 stands at one, 43 between two; 80 is read once, at the jug."""
     texts = dict(bar(iced=GOOD).files)
-    jigger = (
-        '[tools.jigger]\nname = "jigger"\nkind = "jigger"\nholds = "60 ml"\nsmallest = "1"\n\n[sizes.small]'
-    )
-    texts["shop.toml"] = texts["shop.toml"].replace("[sizes.small]", jigger)
+    jigger = '[tools.jigger]\nname = "jigger"\nkind = "jigger"\nholds = "60 ml"\nsmallest = "1"\n\n'
+    texts["shop.toml"] = texts["shop.toml"].replace("[sizes.small]", f"{jigger}[sizes.small]")
     texts["drinks/iced.toml"] = GOOD.replace('amount = "120 ml"', f'amount = "{ml}"\ntool = "jigger"')
     book = parse_book(texts)
     build = resolve(book, Line("iced", "small", 100, "regular"))

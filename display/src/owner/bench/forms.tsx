@@ -13,6 +13,7 @@ import { PriceRows } from "./prices";
 import { ProposePanel } from "./propose";
 import { faults, SheetForm, told } from "./sheet";
 import { Steps } from "./steps";
+import { TradeOffPanel, weighingHands } from "./tradeoff";
 
 /** Whether anything in a subject is edited. */
 function edited(now: Edits, subject: Subject): boolean {
@@ -108,6 +109,18 @@ function SubjectForms({ subject }: { subject: Subject }): JSX.Element {
       <OtherFaults of={faultsElsewhere(refused, edits.value, subject.sheets)} />
       {prices && <PriceRows sheets={subject.sheets} faults={refused} />}
       {!prices && isDrink(subject.id) && <DrinkTools subject={subject} />}
+      {subject.id === "shop.toml:hands" && (
+        <div class="buttons drink-tools">
+          <button
+            type="button"
+            onClick={() => {
+              weighingHands.value = true;
+            }}
+          >
+            Taste against hands …
+          </button>
+        </div>
+      )}
       {!prices && !away && (
         <>
           {file && isDrink(file) && (
@@ -192,6 +205,7 @@ export function Forms(): JSX.Element {
       </p>
       <MakingPanel onMade={showMade} />
       <ProposePanel />
+      <TradeOffPanel />
     </section>
   );
 }
