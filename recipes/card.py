@@ -52,7 +52,8 @@ def _step(label: str, step: Step, cautioned: bool) -> Iterator[str]:
     else:
         amount = step.amount
         what = _name(step)
-        told = f"{tallies(amount):<{_TALLY}}{_count(amount):<{_COUNT}} {what:<{_WHAT}} {_where(step):<{_WHERE}}{_base(amount)}"
+        counted = f"{tallies(amount):<{_TALLY}}{_count(amount):<{_COUNT}}"
+        told = f"{counted} {what:<{_WHAT}} {_where(step):<{_WHERE}}{_base(amount)}"
         yield f"{front}{told}{timed:>{max(1, WIDTH - len(front) - len(told))}}"
     if cautioned:
         yield f"{'':<{len(front)}}! {step.caution}"
