@@ -13,10 +13,10 @@ from recipes.model import Amount, Build, Duration, Step
 WIDTH = 100
 """The widest line."""
 
-TALLIED = ("scoop", "pump", "cube", "ladle", "shot")
+TALLIED = ("scoop", "pump", "cube", "ladle", "shot", "ice scoop")
 """Kinds of tools whose units are counted by hand and so drawn as tallies."""
 
-_STATION, _TALLY, _COUNT, _WHAT = 12, 11, 17, 18
+_STATION, _TALLY, _COUNT, _WHAT, _WHERE = 12, 11, 13, 15, 10
 
 
 def render(build: Build) -> str:
@@ -52,7 +52,8 @@ def _step(label: str, step: Step, cautioned: bool) -> Iterator[str]:
     else:
         amount = step.amount
         what = _name(step)
-        told = f"{tallies(amount):<{_TALLY}}{_count(amount):<{_COUNT}} {what:<{_WHAT}}{_base(amount)}"
+        counted = f"{tallies(amount):<{_TALLY}}{_count(amount):<{_COUNT}}"
+        told = f"{counted} {what:<{_WHAT}} {_where(step):<{_WHERE}}{_base(amount)}"
         yield f"{front}{told}{timed:>{max(1, WIDTH - len(front) - len(told))}}"
     if cautioned:
         yield f"{'':<{len(front)}}! {step.caution}"
@@ -73,14 +74,22 @@ def _name(step: Step) -> str:
     return step.short[: _WHAT - 1]
 
 
+def _where(step: Step) -> str:
+    """The vessel, on the first step that goes into it; or how warm a step makes what it heats."""
+    heat = f"to {step.celsius:.0f} °C" if step.celsius is not None else ""
+    return f"→ {step.into}" if step.into else heat
+
+
 def _count(amount: Amount) -> str:
     return f"{figure(amount.count)} {amount.unit}"
 
 
 def _base(amount: Amount) -> str:
-    """The amount in base units, without repeating what the count has said."""
+    """The amount in base units, without repeating what the count has said; ice by its mass alone."""
     mass = f"{amount.mass_g:.0f} g" if amount.mass_g >= 10 else f"{amount.mass_g:.1f} g"
-    return mass if amount.unit == "ml" else f"{round(amount.volume_ml, 1):g} ml · {mass}"
+    if amount.unit == "ml" or amount.kind == "ice scoop":
+        return mass
+    return f"{round(amount.volume_ml, 1):g} ml · {mass}"
 
 
 def _time(duration: Duration) -> str:

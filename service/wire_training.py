@@ -23,13 +23,14 @@ class TrainingChoice(Wire):
 class TrainingStep(Wire):
     """A step with its station and amount hidden: what is shown is what it is about.
 
-    ``asks``: "amount" (count in ``unit`` of a tool of ``kind``), "time" (seconds), or only the station.
+    ``asks``: "amount" (count in ``unit`` of a tool of ``kind``), "heat" (°C),
+    "time" (seconds), or only the station.
     """
 
     number: int
     action: str
     label: str
-    asks: Literal["amount", "time", "station"]
+    asks: Literal["amount", "heat", "time", "station"]
     kind: str | None
     unit: str | None
     choices: list[TrainingChoice]

@@ -1514,13 +1514,14 @@ export interface TrainingDrink {
 /**
  * A step with its station and amount hidden: what is shown is what it is about.
  *
- * ``asks``: "amount" (count in ``unit`` of a tool of ``kind``), "time" (seconds), or only the station.
+ * ``asks``: "amount" (count in ``unit`` of a tool of ``kind``), "heat" (°C),
+ * "time" (seconds), or only the station.
  */
 export interface TrainingStep {
   number: number;
   action: string;
   label: string;
-  asks: "amount" | "time" | "station";
+  asks: "amount" | "heat" | "time" | "station";
   kind: string | null;
   unit: string | null;
   choices: TrainingChoice[];

@@ -10,6 +10,7 @@ import {
   cellsOf,
   cellWords,
   doneLast,
+  heatOf,
   measuredTwice,
   stepWords,
 } from "../src/bar/sheet";
@@ -68,6 +69,20 @@ describe("a row", () => {
   it("says its amounts as figures and in words", () => {
     expect([amountFigure(TARO), amountFigure(TEA), amountFigure(SHAKE)]).toEqual(["1½", "160", ""]);
     expect([TARO, TEA, SHAKE].map(stepWords)).toEqual(["1½ scoops Taro", "160 ml Black tea", "Shake"]);
+  });
+
+  it("names the vessel where the first thing goes into it, and what milk is steamed to", () => {
+    const first = { ...TARO, into: "shaker" };
+    const steamed = step(2, {
+      short: "Whole milk",
+      action: "steam",
+      amount: amount("jug", 220, "ml"),
+      celsius: 65,
+      caution: "Hot: can scald",
+    });
+    expect(stepWords(first)).toBe("1½ scoops Taro into the shaker");
+    expect(stepWords(steamed)).toBe("220 ml Whole milk to 65 °C");
+    expect([heatOf(steamed), heatOf(first)]).toEqual(["65 °C", ""]);
   });
 
   it("tells those who hear it what each cell is about", () => {

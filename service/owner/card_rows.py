@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from recipes.book import Book
+from recipes.levels import ice_levels
 from recipes.measures import figure
-from recipes.model import Build, Duration, Step
+from recipes.model import HOT, Amount, Build, Duration, Line, Refusal, Step
+from recipes.resolve import resolve
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,6 +20,12 @@ class CardRow:
     station: str
     label: str
     steps: tuple[Step | None, ...]
+
+    @property
+    def name(self) -> str:
+        """The label, with the vessel on the first thing that goes into it."""
+        into = next((step.into for step in self.steps if step is not None and step.into), "")
+        return f"{self.label}, into the {into}" if into else self.label
 
 
 def card_rows(builds: Sequence[Build]) -> list[CardRow]:
@@ -34,6 +44,50 @@ def card_rows(builds: Sequence[Build]) -> list[CardRow]:
     return [CardRow(key[0], key[1], tuple(found.get(key) for found in keyed)) for key in order]
 
 
+def unshaken(about: str) -> str:
+    """What the menu says of a drink, without its being shaken, where this card's is not."""
+    return re.sub(r",? (?:and )?shaken(?: [^,.]*)?(?=[,.]|$)", "", about)
+
+
+def level_rows(book: Book, drink: str, sizes: Sequence[str], ice: str) -> list[str]:
+    """What each sugar and each ice level comes to, its sizes side by side: "half sugar 2 / 3 / 4 strokes".
+
+    Levels of a card that is hot are its sugars alone. A drink without a sweetener or without ice has no row.
+    """
+    names = " / ".join(book.sizes[size].name.lower() for size in sizes)
+    plain = replace(book.drinks[drink].default, ice=ice)
+    sugars = [
+        (book.sugars[each].name, [_sweetener(book, replace(plain, size=size, sugar=each)) for size in sizes])
+        for each in sorted(book.drinks[drink].sugars)
+    ]
+    by_size = [] if ice == HOT else [ice_levels(book, drink, size) for size in sizes]
+    ices = [(levels[0][0].name, [amount for _, amount in levels]) for levels in zip(*by_size, strict=True)]
+    rows = []
+    for title, found in (("Sugar", sugars), ("Ice", ices)):
+        if any(amount is not None for _, amounts in found for amount in amounts):
+            rows.append(f"{title} ({names}): {' · '.join(_level(*each) for each in found)}.")
+    return rows
+
+
+def _sweetener(book: Book, line: Line) -> Amount | None:
+    """What the first sweetener that goes in comes to; None where none does or the level is refused."""
+    recipe = [step for step in book.drinks[line.drink].steps if step.role == "sweetener"]
+    wanted = {step.instead.get(line.ice, step.ingredient or "") for step in recipe}
+    try:
+        steps = resolve(book, line).steps
+    except Refusal:
+        return None
+    return next((step.amount for step in steps if step.ingredient in wanted), None)
+
+
+def _level(name: str, amounts: Sequence[Amount | None]) -> str:
+    units = [amount.unit for amount in amounts if amount is not None]
+    if not units:
+        return f"{name} 0"
+    counts = " / ".join("0" if amount is None else figure(amount.count) for amount in amounts)
+    return f"{name} {counts} {units[-1]}"
+
+
 def said(step: Step | None) -> str:
     """A step at one size: its amount, its time, or a dash where it is not made."""
     if step is None:
@@ -41,6 +95,8 @@ def said(step: Step | None) -> str:
     parts = []
     if step.amount is not None:
         parts.append(f"{figure(step.amount.count)} {step.amount.unit}")
+    if step.celsius is not None:
+        parts.append(f"{step.celsius:.0f} °C")
     if step.duration is not None:
         parts.append(_time(step.duration))
     return " · ".join(parts) or "yes"

@@ -12,7 +12,7 @@ from recipes.model import HOT, Build, Line, Refusal
 from recipes.resolve import resolve
 from recipes.steps import amount_words
 from service.owner.card_cup import draw_cup
-from service.owner.card_rows import CardRow, card_rows, said
+from service.owner.card_rows import CardRow, card_rows, level_rows, said, unshaken
 from service.owner.movers import usual_lines
 from service.owner.paper import MARGIN, Paper
 
@@ -81,9 +81,14 @@ class _Sheet(Paper):
         recipe = self.book.drinks[drink]
         self.say(recipe.name, 17, "B", 8)
         bent = made[0][1].words if made else ()
-        self.say(" · ".join([*bent, recipe.about]), 9)
+        about = recipe.about
+        if made and not any(step.action == "shake" for _, build in made for step in build.steps):
+            about = unshaken(about)
+        self.say(" · ".join([*bent, about]), 9)
         told = [*self._told([build for _, build in made]), *((words, "") for words in refused)]
         told += [(words, "") for words in self._toppings(drink, lines[0].ice)]
+        sizes = [line.size for line in lines]
+        told += [(words, "") for words in level_rows(self.book, drink, sizes, lines[0].ice)]
         if made:
             self._table(made, self._height(told))
         for words, style in told:
@@ -160,7 +165,7 @@ class _Sheet(Paper):
         self.set_font("helvetica", "B", 8)
         self.cell(26, self.row, self.plain(station))
         self.set_font("helvetica", "", 9)
-        self.cell(40, self.row, self.plain(row.label))
+        self.cell(40, self.row, self.plain(row.name))
         for place, step in enumerate(row.steps):
             left = MARGIN + 66 + width * place
             taken = 0.0

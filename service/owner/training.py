@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import math
 import random
 from collections.abc import Iterator
 from dataclasses import replace
@@ -18,8 +19,14 @@ from recipes.words import left_out_name
 from service.wire import Station
 from service.wire_training import Checked, PersonScore, TrainingChoice, TrainingDrink, TrainingStep
 
-CHOICES = 5
+CHOICES = 4
 """How many answers there are to pick from."""
+
+COUNTED = ("scoop", "pump", "shot", "ice scoop", "ladle", "cube")
+"""Kinds of tools whose units a person can know by heart; what is read off in ml is on the sheet."""
+
+HEATS_C = (45, 55, 65, 75, 85)
+"""Heats to pick from, °C."""
 
 TRIES = 200
 """How many lines are thrown before giving up on a book that refuses them all."""
@@ -81,11 +88,31 @@ def training_drink(book: Book, seed: int, scores: bool) -> TrainingDrink:
     )
 
 
-def asks(step: Step) -> Literal["amount", "time", "station"]:
-    """What a step asks for beside its station."""
+Asks = Literal["amount", "heat", "time", "station"]
+
+
+def asks(book: Book, build: Build, step: Step) -> Asks:
+    """What a step asks for beside its station: only what a person can know by heart.
+
+    That is a count as the recipe is written, at the sugar and ice asked for, of the toppings and shots
+    asked for, and the heat of milk. What is read off a jug or a jigger, and what toppings or shots have
+    squeezed, is on the sheet.
+    """
+    if step.celsius is not None:
+        return "heat"
     if step.amount is not None:
-        return "amount"
+        return "amount" if step.amount.kind in COUNTED and _known(book, build, step) else "station"
     return "time" if step.duration is not None else "station"
+
+
+def _known(book: Book, build: Build, step: Step) -> bool:
+    """Whether the count is the plain drink's at this size, sugar and ice; toppings and shots are as asked."""
+    assert step.amount is not None
+    if step.amount.kind in ("shot", "ladle"):
+        return True
+    line = build.line
+    plain = replace(default_line(book, line.drink), size=line.size, sugar=line.sugar, ice=line.ice)
+    return _amount(book, plain, step, _place(build, step)) == amount_words(step.amount)
 
 
 def _shown(book: Book, build: Build, step: Step) -> TrainingStep:
@@ -95,25 +122,25 @@ def _shown(book: Book, build: Build, step: Step) -> TrainingStep:
         number=step.number,
         action=step.action,
         label=book.pantry[step.ingredient].name if step.ingredient is not None else step.short,
-        asks=asks(step),
+        asks=asks(book, build, step),
         kind=amount.kind if amount else None,
         unit=amount.unit if amount else None,
-        choices=list(_choices(book, step, chance)),
+        choices=list(_choices(book, asks(book, build, step), step, chance)),
     )
 
 
-def _choices(book: Book, step: Step, chance: random.Random) -> Iterator[TrainingChoice]:
-    """Answers to pick from in rising order, exactly one of them right."""
-    if step.amount is not None:
-        amount = step.amount
-        smallest = float(book.tools[amount.tool].smallest)
-        apart = smallest * max(1, round(0.15 * amount.count / smallest))
-        below = chance.randrange(CHOICES)
-        below = min(below, int((amount.count - smallest) / apart + 1e-9))
+def _choices(book: Book, what: Asks, step: Step, chance: random.Random) -> Iterator[TrainingChoice]:
+    """Answers to pick from in rising order, exactly one of them right; counts a whole unit apart."""
+    if what == "heat" and step.celsius is not None:
+        wrong_c = sorted((each for each in HEATS_C if each != step.celsius), key=lambda c: abs(c - 65))
+        for celsius in sorted([step.celsius, *wrong_c[: CHOICES - 1]]):
+            yield TrainingChoice(count=celsius, text=f"{celsius:g} °C")
+    elif what == "amount" and step.amount is not None:
+        count = step.amount.count
+        below = min(chance.randrange(CHOICES), math.ceil(count) - 1)
         for n in range(-below, CHOICES - below):
-            count = round(amount.count + n * apart, 6)
-            yield TrainingChoice(count=count, text=_counted(book, amount, count))
-    elif step.duration is not None:
+            yield TrainingChoice(count=count + n, text=_counted(book, step.amount, count + n))
+    elif what == "time" and step.duration is not None:
         low, high = step.duration.low_s, step.duration.high_s
         wrong = sorted(
             (time for time in TIMES_S if not low <= time <= high),
@@ -137,11 +164,12 @@ def check(
     book: Book, build: Build, step: Step, station: str, count: float | None, score: PersonScore | None
 ) -> Checked:
     """Whether a step's station and amount are right, what would be, and why."""
-    right, text = _right(step)
+    what = asks(book, build, step)
+    right, text = _right(what, step)
     count_right = True
-    if step.amount is not None:
-        count_right = count is not None and abs(count - step.amount.count) < 1e-6
-    elif step.duration is not None:
+    if what in ("amount", "heat"):
+        count_right = count is not None and right is not None and abs(count - right) < 1e-6
+    elif what == "time" and step.duration is not None:
         count_right = count is not None and step.duration.low_s <= count <= step.duration.high_s
     station_right = station == step.station
     return Checked(
@@ -156,10 +184,12 @@ def check(
     )
 
 
-def _right(step: Step) -> tuple[float | None, str]:
-    if step.amount is not None:
+def _right(what: Asks, step: Step) -> tuple[float | None, str]:
+    if what == "heat":
+        return step.celsius, step.text
+    if what == "amount" and step.amount is not None:
         return step.amount.count, step.text
-    if step.duration is not None:
+    if what == "time" and step.duration is not None:
         return step.duration.high_s, f"{step.text}, {_time(step.duration)}"
     return None, step.text
 

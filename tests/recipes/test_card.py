@@ -57,12 +57,22 @@ def test_amounts_stand_in_one_column(demo: Book) -> None:
         ("scoop", 2, "❙❙"),
         ("scoop", 1.5, "❙╻"),
         ("scoop", 0.5, "╻"),
-        ("cube", 7, "❙❙❙❙❙ ❙❙"),
-        ("cube", 5, "❙❙❙❙❙"),
-        ("cube", 23, "23 ×"),
+        ("pump", 7, "❙❙❙❙❙ ❙❙"),
+        ("pump", 5, "❙❙❙❙❙"),
+        ("pump", 23, "23 ×"),
+        ("ice_scoop", 2.5, "❙❙╻"),
         ("jug", 120, ""),
     ],
 )
 def test_tallies_are_counted_at_a_glance(demo: Book, tool: str, count: float, marks: str) -> None:
     ingredient = demo.pantry["creamer"]
     assert tallies(amount(demo.tools[tool], ingredient, count * demo.tools[tool].unit_ml)) == marks
+
+
+def test_the_vessel_is_named_once_and_steamed_milk_with_its_heat(demo: Book) -> None:
+    """The book: taro is the first thing into the shaker; the pantry heats whole milk to 65 °C."""
+    shaken = render(resolve(demo, read_line(demo, "large taro milk tea"))).splitlines()
+    assert ["→ shaker" in line for line in shaken].count(True) == 1
+    assert "→ shaker" in next(line for line in shaken if "Taro  " in line)
+    steamed = render(resolve(demo, read_line(demo, "small steamed matcha milk"))).splitlines()
+    assert "to 65 °C" in next(line for line in steamed if "Whole milk  " in line)

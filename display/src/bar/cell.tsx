@@ -12,6 +12,7 @@ import {
   cellTimer,
   cellWords,
   goesInHot,
+  heatOf,
   isPoured,
   lengthOf,
   measuredTwice,
@@ -58,7 +59,9 @@ export function StepLine({
         <Tally kind={step.amount.kind} count={step.amount.count} />
       </span>
       <span class="step-label">{step.short}</span>
+      {step.celsius !== null && <strong class="step-hot">{heatOf(step)}</strong>}
       {goesInHot(step) && <strong class="step-hot">hot</strong>}
+      {step.into && <span class="step-into">→ {step.into}</span>}
       {length && <span class="step-length">{length}</span>}
     </div>
   );

@@ -102,17 +102,25 @@ export function lengthOf(step: Step): string {
   return lengthWords(step.duration);
 }
 
-/** Whether something is poured hot without its name saying so. The caution of a step is that it is hot. */
-export function goesInHot(step: Step): boolean {
-  const poured = step.ingredient !== null && step.amount !== null && step.action !== "pull";
-  return poured && step.caution !== null && !/\bhot\b/i.test(step.short);
+/** How warm a step makes what it heats, "65 °C"; empty where it heats nothing. */
+export function heatOf(step: Step): string {
+  return step.celsius === null ? "" : `${Math.round(step.celsius)} °C`;
 }
 
-/** An amount as said: "2 scoops Taro", "100 ml Black tea", "260 ml Whole milk hot". */
+/** Whether something is poured hot with neither its name nor a heat saying so. The caution of a step is that it is hot. */
+export function goesInHot(step: Step): boolean {
+  const poured = step.ingredient !== null && step.amount !== null && step.action !== "pull";
+  return poured && step.celsius === null && step.caution !== null && !/\bhot\b/i.test(step.short);
+}
+
+/** An amount as said: "2 scoops Taro into the shaker", "220 ml Whole milk to 65 °C", "270 ml Black tea hot". */
 export function stepWords(step: Step): string {
   if (!step.amount) return step.short;
-  const what = `${amountFigure(step)} ${isPoured(step) ? "ml" : step.amount.unit} ${step.short}`;
-  return goesInHot(step) ? `${what} hot` : what;
+  const words = [amountFigure(step), isPoured(step) ? "ml" : step.amount.unit, step.short];
+  if (step.celsius !== null) words.push(`to ${heatOf(step)}`);
+  if (goesInHot(step)) words.push("hot");
+  if (step.into) words.push(`into the ${step.into}`);
+  return words.join(" ");
 }
 
 /** What a cell says to those who hear it. */

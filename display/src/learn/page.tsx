@@ -8,15 +8,18 @@ import { Tally } from "../parts/tally";
 import { Top } from "../parts/top";
 import type { Checked, CheckIn, TrainingDrink, TrainingStep } from "../wire.gen";
 import { capital, listed } from "../words";
-import { answered, asked, begin, complete, type Round, right, scoreWords } from "./round";
+import { answered, asked, begin, complete, type Round, right, scoreWords, waits } from "./round";
 import { Told } from "./told";
 
 /** What a step asks, in words that do not give it away. */
 function question(step: TrainingStep): string {
   if (step.asks === "amount") return `${capital(step.label)}: where, and how much?`;
+  if (step.asks === "heat") return `${capital(step.label)}: where, and heated to what?`;
   if (step.asks === "time") return `${capital(step.label)}: where, and for how long?`;
   return `${capital(step.label)}: where?`;
 }
+
+const HEADS = { amount: "How much?", heat: "To what heat?", time: "For how long?", station: "" } as const;
 
 interface AskProps {
   readonly round: Round;
@@ -54,9 +57,7 @@ function Asked({ round, step, onCheck, busy }: AskProps): JSX.Element {
           </button>
         ))}
       </div>
-      {step.choices.length > 0 && (
-        <h3 id="asked-amount">{step.asks === "time" ? "For how long?" : "How much?"}</h3>
-      )}
+      {step.choices.length > 0 && <h3 id="asked-amount">{HEADS[step.asks]}</h3>}
       {step.choices.length > 0 && (
         <div class="asked-choices" role="group" aria-labelledby="asked-amount">
           {step.choices.map((choice) => (
@@ -68,7 +69,7 @@ function Asked({ round, step, onCheck, busy }: AskProps): JSX.Element {
               onClick={() => setCount(choice.count)}
             >
               {choice.text}
-              {step.kind && <Tally kind={step.kind} count={choice.count} />}
+              {step.asks === "amount" && step.kind && <Tally kind={step.kind} count={choice.count} />}
             </button>
           ))}
         </div>
@@ -80,6 +81,22 @@ function Asked({ round, step, onCheck, busy }: AskProps): JSX.Element {
         onClick={() => onCheck(station, count)}
       >
         Check
+      </button>
+    </section>
+  );
+}
+
+/** After a wrong answer nothing moves until it has been read: a touch goes on. */
+function GoOn({ onNext }: { onNext: () => void }): JSX.Element {
+  const next = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    next.current?.focus();
+    next.current?.scrollIntoView({ block: "nearest" });
+  }, []);
+  return (
+    <section class="asked" aria-label="Read and go on">
+      <button ref={next} type="button" class="go" onClick={onNext}>
+        I have read it, go on
       </button>
     </section>
   );
@@ -154,6 +171,7 @@ export function LearnPage(): JSX.Element {
     ask<TrainingDrink>(`/api/training/drink${query}`, stale.signal)
       .then((drink) => {
         setRound(begin(drink));
+        setRead(0);
         setFault("");
       })
       .catch((error: unknown) => {
@@ -162,6 +180,9 @@ export function LearnPage(): JSX.Element {
     return () => stale.abort();
   }, [number]);
   const step = round && asked(round);
+  // How many answers have been read: a wrong one is, by a touch.
+  const [read, setRead] = useState(0);
+  const unread = round !== undefined && waits(round, read);
   const check = async (station: string, count: number | null): Promise<void> => {
     if (!round || !step) return;
     setBusy(true);
@@ -195,7 +216,7 @@ export function LearnPage(): JSX.Element {
         {round?.drink.scores && <Person person={person} onPerson={setPerson} />}
         {round && !round.drink.scores && <p class="person">No score is kept of anybody.</p>}
         {round && (
-          <ol class={step ? "told" : "told told-all"} aria-label="Steps so far" aria-live="polite">
+          <ol class={step || unread ? "told" : "told told-all"} aria-label="Steps so far" aria-live="polite">
             {round.answers.map((answer, index) => {
               const of = round.drink.steps[index];
               return of && <Told key={of.number} drink={round.drink} answer={answer} step={of} />;
@@ -207,7 +228,8 @@ export function LearnPage(): JSX.Element {
             ))}
           </ol>
         )}
-        {round && step && (
+        {round && unread && <GoOn onNext={() => setRead(round.answers.length)} />}
+        {round && step && !unread && (
           <Asked
             key={`${round.drink.seed}:${step.number}`}
             round={round}
@@ -216,7 +238,7 @@ export function LearnPage(): JSX.Element {
             onCheck={(station, count) => void check(station, count)}
           />
         )}
-        {round && !step && <End round={round} onNext={() => setNumber((before) => before + 1)} />}
+        {round && !step && !unread && <End round={round} onNext={() => setNumber((before) => before + 1)} />}
       </main>
     </div>
   );

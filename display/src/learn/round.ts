@@ -31,6 +31,12 @@ export function right(round: Round): number {
   return round.answers.filter((answer) => answer.checked.right).length;
 }
 
+/** Whether the last answer was wrong and is still to be read, `read` answers having been. */
+export function waits(round: Round, read: number): boolean {
+  const last = round.answers[round.answers.length - 1];
+  return last !== undefined && !last.checked.right && read < round.answers.length;
+}
+
 /** Whether enough is chosen at a step to be checked. */
 export function complete(step: TrainingStep, station: string, count: number | null): boolean {
   return station !== "" && (step.asks === "station" || step.choices.length === 0 || count !== null);

@@ -33,7 +33,9 @@ export function Told({ drink, answer, step }: ToldProps): JSX.Element {
       <span>
         <strong>{checked.right ? "Right: " : "Not so: "}</strong>
         {checked.text}
-        {step.kind && checked.count !== null && <Tally kind={step.kind} count={checked.count} />}
+        {step.asks === "amount" && step.kind && checked.count !== null && (
+          <Tally kind={step.kind} count={checked.count} />
+        )}
         {!checked.right && (
           <small>
             You chose {chosenWords(drink, step, answer)}. {checked.why}
