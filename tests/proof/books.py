@@ -251,14 +251,19 @@ GOOD = iced()
 COARSE = iced(syrup="7 ml")
 """One stroke, so half a stroke at half sugar: 3.5 ml wanted, 7 ml the pump's only step. A tie rounds up."""
 
+MILK = """[[steps]]
+station = "bar"
+do = "ladle"
+what = "oat_milk"
+amount = { small = "8 ml", large = "18 ml" }
+tool = "ladle"
+
+"""
+
 LADLED = (
     iced()
     .replace('size = "small"\nsugar', 'size = "large"\nsugar')
-    .replace(
-        '[[steps]]\nstation = "bar"\ndo = "ice"',
-        '[[steps]]\nstation = "bar"\ndo = "ladle"\nwhat = "oat_milk"\namount = { small = "8 ml", large = "18 ml" }\n'
-        'tool = "ladle"\n\n[[steps]]\nstation = "bar"\ndo = "ice"',
-    )
+    .replace('[[steps]]\nstation = "bar"\ndo = "ice"', MILK + '[[steps]]\nstation = "bar"\ndo = "ice"')
 )
 """Oat milk by a ladle that gives 25 ml or nothing: 8 ml wanted in the small cup and 18 ml in the large."""
 
