@@ -623,11 +623,13 @@ export interface Coarse {
 /**
  * Neighbouring levels of a plain drink in one size that come to the same measure.
  *
- * ``levels`` are their names from less to more, ``measure`` what they come to ("2 strokes", "nothing").
+ * ``values`` are their ids and ``levels`` their names from less to more, ``measure`` what they come to
+ * ("2 strokes", "nothing").
  */
 export interface Coincide {
   kind: "sugar" | "ice";
   size: string;
+  values: string[];
   levels: string[];
   measure: string;
 }

@@ -3,11 +3,13 @@ import { describe, expect, it } from "vitest";
 import {
   cellClass,
   cellFigure,
+  cellValue,
   cellWords,
   columnGroups,
   legend,
   STEPS,
   shade,
+  VIEWS,
 } from "../src/owner/proof/heat";
 import { firstCell, nextCell } from "../src/owner/proof/heatmap";
 import { contrast } from "./wcag";
@@ -48,10 +50,34 @@ describe("the heat scale", () => {
       refused: 0,
       mean_pct: 0,
       worst_pct: 0,
+      fussy: 0,
+      seconds: 0,
     };
     expect(cellClass(cell, 10, 10)).toBe("heat-2");
     expect(cellClass(cell, 10.1, 10)).toBe("heat-3 heat-past");
     expect(cellClass({ ...cell, built: 0 }, 0, 10)).toBe("heat-refused");
+  });
+
+  it("shows by hand the share that is fussy and the seconds, neither of which is past a tolerance", () => {
+    const cell = {
+      modifier: "ice",
+      value: "none",
+      name: "no ice",
+      built: 8,
+      refused: 2,
+      mean_pct: 1,
+      worst_pct: 3,
+      fussy: 2,
+      seconds: 41.5,
+    };
+    // Two of eight built are a quarter; what is refused is not made, so not fussy either.
+    expect(VIEWS.map(([view]) => cellValue(cell, view))).toEqual([3, 1, 25, 41.5]);
+    expect(cellValue({ ...cell, built: 0, fussy: 0 }, "fussy")).toBe(0);
+    expect(cellClass(cell, 25, 10, "fussy")).toBe("heat-4");
+    expect(cellClass(cell, 41.5, 10, "seconds")).toBe("heat-3");
+    for (const [view] of VIEWS) expect(legend(10, view)).toHaveLength(STEPS);
+    expect(legend(10, "seconds")[1]).toBe("to 20 s");
+    expect(legend(5, "fussy")).not.toContain("to 5 %, the tolerance");
   });
 
   it("writes figures that fit a cell", () => {
@@ -76,9 +102,14 @@ describe("the heat scale", () => {
       refused: 4,
       mean_pct: 0,
       worst_pct: 0,
+      fussy: 0,
+      seconds: 0,
     };
     expect(cellWords("Cocoa", cell)).toBe("Cocoa, no ice: none can be made, 4 refused.");
     expect(cellWords("Cocoa", { ...cell, built: 2, mean_pct: 1, worst_pct: 3 })).toContain("3.0 % at worst");
+    expect(cellWords("Cocoa", { ...cell, built: 2, fussy: 1, seconds: 31.26 })).toContain(
+      "by hand 1 fussy, 31.3 s on average",
+    );
   });
 });
 

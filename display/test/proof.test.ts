@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { share } from "../src/owner/proof/prooffigures";
 import { meaningWords, progressWords } from "../src/owner/proof/proofwatch";
 import { drinksNamed } from "../src/owner/proof/reasons";
 import { proofWords } from "../src/owner/versions";
@@ -18,6 +19,16 @@ const PROOF: Proof = {
   violated: 0,
   mean_pct: 1,
   worst_pct: 2,
+  hand: {
+    built: 900,
+    fussy: 9,
+    seconds: 30,
+    fuss: [],
+    parts: [],
+    median_pct: 0,
+    p95_pct: 0,
+    sweetest: null,
+  },
   columns: [],
   drinks: [],
   reasons: [],
@@ -25,6 +36,11 @@ const PROOF: Proof = {
 };
 
 describe("a proof in words", () => {
+  it("tells what is fussy as a share of what is built", () => {
+    expect(share(PROOF.hand)).toBe(1);
+    expect(share({ ...PROOF.hand, built: 0, fussy: 0 })).toBe(0);
+  });
+
   it("says how far it has come, and that it goes on from there", () => {
     expect(progressWords(PROOF)).toBe("Proving: 1,200 of 4,000 combinations, 30 %.");
     expect(progressWords({ ...PROOF, state: "stopped" })).toContain("it goes on from there");

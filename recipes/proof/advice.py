@@ -5,12 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from recipes.book import Book
+from recipes.hands import LINE_ML
+from recipes.levels import told
 from recipes.proof.model import Advice, Coarse, DrinkProof, Refused, Violation
 from recipes.refuse import finer_step
 from recipes.resolve import resolve
 
-WHOLE = ("shot", "cube")
-"""Tools whose unit cannot be made finer."""
+WHOLE = ("shot", "cube", "ice scoop")
+"""Tools whose steps cannot be made finer."""
+
+READ = ("jigger", "jug")
+"""Tools that are read at marks."""
 
 SLACK = 1.05
 """An amount may be off by half a step of its tool, and a little for the rounding of the others."""
@@ -21,7 +26,7 @@ MOST = 40
 
 def advice(book: Book, proofs: Sequence[DrinkProof]) -> list[Advice]:
     """Advice on a whole book from its drinks' proofs."""
-    found = [*_tools(book, proofs)]
+    found = [*_tools(book, proofs), *_levels(book, proofs)]
     for proof in proofs:
         found += [_mend(proof, violation) for violation in proof.violations]
         found += [_make_room(proof, refused) for refused in proof.refusals if refused.code == "too full"]
@@ -50,11 +55,25 @@ def _tools(book: Book, proofs: Sequence[DrinkProof]) -> Iterator[Advice]:
         )
 
 
+def _levels(book: Book, proofs: Sequence[DrinkProof]) -> Iterator[Advice]:
+    """One piece of advice for each set of levels that come to the same; it counts what is built at the higher
+    levels of those drinks."""
+    built = {(proof.drink, cell.modifier, cell.value): cell.built for proof in proofs for cell in proof.heat}
+    for words, group in told(book, ((proof.drink, same) for proof in proofs for same in proof.same)):
+        places = {(drink, same.kind, value) for drink, same in group for value in same.values[1:]}
+        drinks = {drink for drink, _ in group}
+        cure = "A guest gets the same cup: leave a level out, write more of it, or give it a finer measure."
+        yield Advice(
+            drink=next(iter(drinks)) if len(drinks) == 1 else None,
+            count=sum(built.get(place, 0) for place in places),
+            text=f"{words[:1].upper()}{words[1:]}. {cure}",
+        )
+
+
 def _cure(book: Book, kind: str, name: str, coarse: Coarse, least_ml: float, many: str) -> str:
     nearer = f"{many} would be nearer to the recipe."
     if kind in WHOLE:
-        units = f"the {name} gives whole units of {coarse.step_ml:g} ml"
-        return f"{units}; write the amounts to suit whole ones. {nearer}"
+        return f"the {name} gives steps of {coarse.step_ml:g} ml; write the amounts in whole steps. {nearer}"
     step = finer_step(least_ml, book.tolerance_pct)
     if step >= coarse.step_ml or _off_ml(book, coarse) > SLACK * coarse.step_ml / 2:
         return (
@@ -62,9 +81,14 @@ def _cure(book: Book, kind: str, name: str, coarse: Coarse, least_ml: float, man
             f"is coarser beside it, so that the drink as a whole comes nearest ({many}): a finer measure for "
             "the others, or smaller portions of toppings, would help."
         )
+    measure = f"A measure of {step:g} ml for it"
+    if kind in READ and step >= LINE_ML:
+        measure = f"A jigger with a mark every {LINE_ML:g} ml for it"
+    elif kind in READ:
+        measure += f" (a scoop or a pump: a jigger has lines every {LINE_ML:g} ml)"
     return (
-        f"as little as {least_ml:.1f} ml is measured with the {name}, in steps of {coarse.step_ml:g} ml. A "
-        f"measure of {step:g} ml for it keeps within {book.tolerance_pct:g} %; {nearer}"
+        f"as little as {least_ml:.1f} ml is measured with the {name}, in steps of {coarse.step_ml:g} ml. "
+        f"{measure} keeps within {book.tolerance_pct:g} %; {nearer}"
     )
 
 

@@ -89,7 +89,7 @@ def bin_of(error_pct: float) -> int:
 def percentile(parts: Sequence[int], share: float) -> float:
     """The error in per cent that this share of the parts keeps within, by nearest rank, to half a bin; 0
     where there are none."""
-    rank, seen = share * sum(parts), 0
+    rank, seen = share * sum(parts) - 1e-9, 0
     for place, count in enumerate(parts):
         seen += count
         if seen >= rank and seen:

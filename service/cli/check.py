@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from recipes.faults import BookRefused
+from recipes.levels import coinciding, told
 from recipes.reader import read_book
 from service.cli.books import BOOK_HELP, default_book, open_book
 
@@ -18,7 +19,8 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
     command = choices.add_parser(
         "check",
         help="check a book folder and list its faults",
-        description="List every fault of a book folder, as file:line. Exit 0 when there are none.",
+        description="List every fault of a book folder, as file:line; warn of levels that come to "
+        "the same measure. Exit 0 when there are no faults.",
     )
     command.add_argument(
         "book",
@@ -45,4 +47,6 @@ def run(options: argparse.Namespace) -> int:
     if book is None:
         return 1
     print(f"{options.book}: good. {len(book.drinks)} drinks, version {book.version}")
+    for words, _ in told(book, coinciding(book)):
+        print(f"warning: {words}")
     return 0

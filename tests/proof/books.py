@@ -249,7 +249,23 @@ def iced(syrup: str = "14 ml", tea: str = "cold_tea", instead: str = "", more: s
 GOOD = iced()
 
 COARSE = iced(syrup="7 ml")
-"""One stroke, so half a stroke at half sugar: 3.5 ml wanted, 7 ml the pump's only step."""
+"""One stroke, so half a stroke at half sugar: 3.5 ml wanted, 7 ml the pump's only step. A tie rounds up."""
+
+MILK = """[[steps]]
+station = "bar"
+do = "ladle"
+what = "oat_milk"
+amount = { small = "8 ml", large = "18 ml" }
+tool = "ladle"
+
+"""
+
+LADLED = (
+    iced()
+    .replace('size = "small"\nsugar', 'size = "large"\nsugar')
+    .replace('[[steps]]\nstation = "bar"\ndo = "ice"', MILK + '[[steps]]\nstation = "bar"\ndo = "ice"')
+)
+"""Oat milk by a ladle that gives 25 ml or nothing: 8 ml wanted in the small cup and 18 ml in the large."""
 
 WARMER = iced(tea="tea", instead='instead = { none = "cold_tea" }')
 """Without ice the tea is cold (4 °C), with ice it is hot, and three cubes do not cool it as far."""

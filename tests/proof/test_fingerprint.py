@@ -31,6 +31,7 @@ OTHER = iced(more="toppings = []").replace("Iced Tea", "Bare Tea").replace("shot
         ("shop.toml", 'tolerance = "10 %"', 'tolerance = "12 %"', {"iced", "bare"}),
         ("shop.toml", 'line = "300 ml"', 'line = "310 ml"', {"iced", "bare"}),
         ("shop.toml", 'name = "Small Bar"', 'name = "Tiny Bar"', set()),
+        ("shop.toml", "[tax]", '[hands]\npatience = "9 s"\n[tax]', {"iced", "bare"}),
         ("shop.toml", "[tax]", '[floor]\nlate = "7 min"\nbump = "last touch"\n[tax]', set()),
     ],
 )

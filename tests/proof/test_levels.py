@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from recipes.book import Book
 from recipes.levels import Coincide, coincide, ice_levels, sugar_levels
 from recipes.model import Amount
+from recipes.proof.advice import advice
+from recipes.proof.prove import prove_drink
 from recipes.reader import parse_book
-from tests.proof.books import files, iced
+from service.cli.main import main
+from tests.proof.books import files, iced, write
 
 LEVELS = '0 = "no sugar"\n25 = "a little sugar"\n50 = "half sugar"\n75 = "less sugar"\n'
 ICES = '[ice.less]\nname = "less ice"\ncubes = "50 %"\n\n[ice.regular]'
@@ -45,7 +50,7 @@ def test_each_level_is_the_nearest_stroke_ties_up(strokes: int, wanted: list[int
 
 def test_neighbours_of_one_measure_are_told() -> None:
     told = [each for each in coincide(bar_with(3), "iced", "small") if each.kind == "sugar"]
-    assert told == [Coincide("sugar", "small", ("half sugar", "less sugar"), "2 strokes")]
+    assert told == [Coincide("sugar", "small", ("50", "75"), ("half sugar", "less sugar"), "2 strokes")]
     assert [each for each in coincide(bar_with(4), "iced", "small") if each.kind == "sugar"] == []
 
 
@@ -61,6 +66,39 @@ def test_ice_that_comes_to_the_same_is_told() -> None:
     """Half of one cube is 0.5 -> 1, as much as regular; half of four is two."""
     one, four = bar_with(4, cubes=1), bar_with(4, cubes=4)
     assert [count(amount) for _, amount in ice_levels(one, "iced", "small")] == [0, 1, 1]
-    assert coincide(one, "iced", "small") == [Coincide("ice", "small", ("less ice", "regular ice"), "1 cube")]
+    assert coincide(one, "iced", "small") == [
+        Coincide("ice", "small", ("less", "regular"), ("less ice", "regular ice"), "1 cube")
+    ]
     assert [count(amount) for _, amount in ice_levels(four, "iced", "small")] == [0, 2, 4]
     assert coincide(four, "iced", "small") == []
+
+
+def test_check_warns_and_the_book_is_good_all_the_same(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Three strokes in the small cup are six in the large: 1.5 -> 2, 3, 4.5 -> 5 and 6 there."""
+    folder = write(tmp_path, bar_with(3).files)
+    assert main(["check", str(folder)]) == 0
+    good, *warnings = capsys.readouterr().out.splitlines()
+    assert "good" in good
+    said = "half sugar and less sugar come to the same in Iced Tea (Small: 2 strokes)"
+    assert [line for line in warnings if "sugar" in line] == [f"warning: {said}"]
+
+
+def test_the_proof_advises_it() -> None:
+    book = bar_with(3)
+    proof = prove_drink(book, "iced")
+    assert [each for each in proof.same if each.kind == "sugar"] == [
+        Coincide("sugar", "small", ("50", "75"), ("half sugar", "less sugar"), "2 strokes")
+    ]
+    (text,) = [each.text for each in advice(book, [proof]) if "alf sugar and less sugar" in each.text]
+    assert "finer measure" in text
+
+
+def test_levels_that_are_told_apart_are_not_warned_of(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Four strokes and four cubes, and twice as many: a quarter and a half of either is whole."""
+    folder = write(tmp_path, bar_with(4, cubes=4).files)
+    assert main(["check", str(folder)]) == 0
+    assert "warning" not in capsys.readouterr().out

@@ -21,7 +21,7 @@ from recipes.proof.checks import errors_of
 from recipes.proof.prove import prove_drink
 from recipes.proof.report import render
 from recipes.resolve import resolve
-from tests.proof.books import COARSE, COMBINATIONS, GOOD, WARMER, bar
+from tests.proof.books import COARSE, COMBINATIONS, GOOD, LADLED, WARMER, bar
 
 
 @pytest.fixture(scope="module")
@@ -67,23 +67,32 @@ def test_mean_and_worst_are_those_of_the_builds_one_by_one() -> None:
     assert proof.worst_pct == pytest.approx(max(errors), abs=1e-3)
 
 
-def test_too_coarse_a_pump_is_told_with_the_measure_that_would_do() -> None:
-    """At half sugar 3.5 ml is wanted and 7 ml or nothing can be pumped: 100 % off or refused, but told."""
+def test_too_coarse_a_tool_is_told_with_the_measure_that_would_do() -> None:
+    """Of a ladle that gives 25 ml or nothing, 8 ml cannot be had: 60 % off at most would ask for a drink of
+    25 / 1.6 / 8 = 1.95 times the recipe, some 400 ml with its ice under a seal line of 300. In the large cup
+    18 ml are wanted, and to be within 10 % a drink of 25 / 1.1 / 18 = 1.26 times the recipe; the fill weighs
+    as much as the milk, so the drink grows less, and every one is told of."""
+    book = bar(iced=LADLED)
+    proof = prove_drink(book, "iced")
+    assert [(each.code, each.count) for each in proof.refusals] == [("too coarse", COMBINATIONS // 2)]
+    (milk,) = [each for each in proof.coarse if each.ingredient == "oat_milk"]
+    assert (milk.count, milk.step_ml) == (COMBINATIONS // 2, 25)
+    assert 18 < milk.wanted_ml < 18 * 1.26
+    words = " ".join(each.text for each in advice(book, [proof]))
+    # A step s is off by up to s/2, so 10 % of 18 to 22.7 ml asks for at most 3.6 to 4.5 ml.
+    assert "A measure of 3.5 ml" in words, words
+    assert "Oat milk" in words
+
+
+def test_a_stroke_that_is_two_levels_is_no_fault_but_said() -> None:
+    """Half a stroke is a tie and rounds up: within half a step of the pump, so no error is told; but half
+    sugar and full sugar are one stroke then. In the large cup they are one and two."""
     book = bar(iced=COARSE)
     proof = prove_drink(book, "iced")
-    half = COMBINATIONS // 3 // 2  # half sugar in the small cup
-    told = sum(each.count for each in proof.coarse if each.ingredient == "syrup")
-    refused = sum(each.count for each in proof.refusals if each.field == "sugar")
-    # One drink under toppings comes within the tolerance by being a little larger.
-    assert told + refused >= half - 1
-    if told:
-        (syrup,) = [each for each in proof.coarse if each.ingredient == "syrup"]
-        assert syrup.step_ml == 7
-        assert syrup.wanted_ml < 7
-        words = " ".join(each.text for each in advice(book, [proof]))
-        # A step s is off by up to s/2, so 10 % of some 3.5 to 4.9 ml asks for less than 1 ml.
-        assert "A measure of 0.5 ml" in words, words
-        assert "Syrup" in words
+    assert (proof.flagged, proof.refused) == (0, 0)
+    assert [(each.size, each.values, each.measure) for each in proof.same] == [
+        ("small", ("50", "100"), "1 stroke")
+    ]
 
 
 def test_a_rule_that_makes_more_ice_warmer_breaks_the_proof() -> None:

@@ -9,9 +9,9 @@ from recipes.proof.model import Case, Coarse
 from recipes.proof.prove import prove_drink
 from recipes.proof.reasons import reasons
 from recipes.proof.report import render
-from tests.proof.books import COARSE, GOOD, bar
+from tests.proof.books import GOOD, LADLED, bar
 
-BOOK = bar(iced=GOOD, coarse=COARSE.replace("Iced Tea", "Coarse Tea"))
+BOOK = bar(iced=GOOD, ladled=LADLED.replace("Iced Tea", "Ladled Tea"))
 PROOFS = [prove_drink(BOOK, drink) for drink in BOOK.drinks]
 
 
@@ -49,6 +49,9 @@ def coarse_in(step_ml: float, wanted_ml: float) -> str:
 
 
 def test_a_tool_that_is_fine_enough_is_not_advised_anew() -> None:
-    """A step s is off by s/2 at most: 10 % of 60 ml allow a step of 12 ml, of 12 ml one of 2.4 ml."""
+    """A step s is off by s/2 at most: 10 % of 60 ml allow a step of 12 ml, of 12 ml one of 2.4 ml, of 30 ml
+    one of 6 ml, which a jigger with lines every 5 ml is good for."""
     assert "fine enough" in coarse_in(step_ml=10, wanted_ml=60)
     assert "A measure of 2 ml" in coarse_in(step_ml=10, wanted_ml=12)
+    assert "a jigger has lines every 5 ml" in coarse_in(step_ml=10, wanted_ml=12)
+    assert "A jigger with a mark every 5 ml" in coarse_in(step_ml=10, wanted_ml=30)

@@ -1,11 +1,20 @@
-/** Drinks down, modifiers across: how far off a build can be, in one hue with the figure in each cell. */
+/** Drinks down, modifiers across: how far off a build can be and what it asks of hands, in one hue with the figure in each cell. */
 import type { JSX } from "preact";
 import { useRef, useState } from "preact/hooks";
 import type { Proof } from "../../wire.gen";
 import { capital } from "../../words";
-import { cellClass, cellFigure, cellWords, columnGroups, heatRows, legend } from "./heat";
-
-type Shown = "worst" | "mean";
+import {
+  cellClass,
+  cellFigure,
+  cellValue,
+  cellWords,
+  columnGroups,
+  heatRows,
+  legend,
+  VIEW_WORDS,
+  VIEWS,
+  type View,
+} from "./heat";
 
 interface Place {
   readonly row: number;
@@ -57,7 +66,7 @@ interface MapProps {
 }
 
 export function HeatMap({ proof, onDrink }: MapProps): JSX.Element {
-  const [shown, setShown] = useState<Shown>("worst");
+  const [shown, setShown] = useState<View>("worst");
   const [picked, setPlace] = useState<Place>({ row: 0, column: 0 });
   const table = useRef<HTMLTableElement>(null);
   const rows = heatRows(proof);
@@ -78,24 +87,26 @@ export function HeatMap({ proof, onDrink }: MapProps): JSX.Element {
   return (
     <div class="heat">
       <div class="heat-head">
-        <div class="buttons" role="group" aria-label="Which error is shown">
-          {(["worst", "mean"] as const).map((one) => (
+        <div class="buttons" role="group" aria-label="What is shown">
+          {VIEWS.map(([one, words]) => (
             <button key={one} type="button" aria-pressed={shown === one} onClick={() => setShown(one)}>
-              {one === "worst" ? "Worst" : "On average"}
+              {words}
             </button>
           ))}
         </div>
-        <ul class="heat-legend" aria-label="Off by, in per cent">
-          {legend(proof.tolerance_pct).map((words, step) => (
+        <ul class="heat-legend" aria-label={VIEW_WORDS[shown]}>
+          {legend(proof.tolerance_pct, shown).map((words, step) => (
             <li key={words}>
               <span class={`heat-${step}`} aria-hidden="true" />
               {words}
             </li>
           ))}
-          <li>
-            <span class="heat-0 heat-past" aria-hidden="true" />
-            past the tolerance
-          </li>
+          {(shown === "worst" || shown === "mean") && (
+            <li>
+              <span class="heat-0 heat-past" aria-hidden="true" />
+              past the tolerance
+            </li>
+          )}
           <li>
             <span class="heat-refused" aria-hidden="true">
               ×
@@ -120,9 +131,7 @@ export function HeatMap({ proof, onDrink }: MapProps): JSX.Element {
       <div class="scroll-x heat-scroll">
         {/* The arrow keys move between the buttons of the table, which are its interactive parts. */}
         <table ref={table} class="heat-map" onKeyDown={onKey}>
-          <caption class="unseen">
-            Errors in per cent, {shown === "worst" ? "the worst" : "on average"}, by drink and modifier
-          </caption>
+          <caption class="unseen">{VIEW_WORDS[shown]}, by drink and modifier</caption>
           <thead>
             <tr class="heat-groups">
               <td class="heat-corner" />
@@ -147,15 +156,15 @@ export function HeatMap({ proof, onDrink }: MapProps): JSX.Element {
                 <th scope="row">{row.name}</th>
                 {row.cells.map((cell, right) => {
                   if (!cell) return <td key={right} class="heat-none" />;
-                  const pct = shown === "worst" ? cell.worst_pct : cell.mean_pct;
+                  const value = cellValue(cell, shown);
                   const here = place.row === down && place.column === right;
-                  const figure = cell.built === 0 ? "×" : cellFigure(pct);
+                  const figure = cell.built === 0 ? "×" : cellFigure(value);
                   return (
                     <td key={right}>
                       <button
                         type="button"
                         data-place={`${down},${right}`}
-                        class={cellClass(cell, pct, proof.tolerance_pct)}
+                        class={cellClass(cell, value, proof.tolerance_pct, shown)}
                         aria-label={`${figure}: ${cellWords(row.name, cell)}`}
                         aria-pressed={here}
                         tabIndex={here ? 0 : -1}

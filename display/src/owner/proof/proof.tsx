@@ -13,7 +13,7 @@ import { Advice } from "./advice";
 import { HeatMap } from "./heatmap";
 import { Progress } from "./progress";
 import { DrinkRows } from "./proofdrinks";
-import { figures, pct } from "./prooffigures";
+import { figures, pct, share } from "./prooffigures";
 import { meaningWords, useProof } from "./proofwatch";
 import { Reasons } from "./reasons";
 import { Violations } from "./violations";
@@ -27,6 +27,8 @@ function Coverage({ proof }: { proof: Proof }): JSX.Element {
     ["breaches of the proof", figures(proof.violated)],
     ["off on average", pct(proof.mean_pct)],
     ["off at worst", pct(proof.worst_pct)],
+    ["fussy to measure", pct(share(proof.hand))],
+    ["of hands measuring, on average", `${proof.hand.seconds.toFixed(1)} s`],
   ];
   return (
     <dl class="coverage">
@@ -63,7 +65,7 @@ function Told({ proof }: { proof: Proof }): JSX.Element {
         </section>
       )}
       <section>
-        <h2>How far off, by drink and modifier</h2>
+        <h2>Off the recipe and by hand, by drink and modifier</h2>
         <HeatMap
           proof={proof}
           onDrink={(drink) => {

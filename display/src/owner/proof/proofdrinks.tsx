@@ -1,8 +1,28 @@
 /** The proof drink by drink: counts in a row, and its worst cases and refusals when it is opened. */
 import { Fragment, type JSX } from "preact";
 import type { DrinkProof, Proof } from "../../wire.gen";
-import { figures, pct } from "./prooffigures";
+import { figures, pct, share } from "./prooffigures";
 import { caseWords } from "./violations";
+
+const HEADS = [
+  "Combinations",
+  "Built",
+  "Refused",
+  "Said so",
+  "Breaches",
+  "Off on average",
+  "At worst",
+  "Fussy",
+  "Measuring",
+] as const;
+
+/** What is fussy by hand, in words. */
+const FUSS: Readonly<Record<DrinkProof["hand"]["fuss"][number]["kind"], string>> = {
+  "two tools": "take two tools for one ingredient:",
+  "part measure": "take a quarter or less of a measure:",
+  "between marks": "are read between marks:",
+  "over the brim": "take more than the tool holds at once:",
+};
 
 function Worst({ drink }: { drink: DrinkProof }): JSX.Element {
   return (
@@ -21,6 +41,14 @@ function Worst({ drink }: { drink: DrinkProof }): JSX.Element {
               .join(", ")}
             {one.flagged && ", said in its build"}
           </small>
+        </li>
+      ))}
+      {drink.hand.fuss.map((fuss) => (
+        <li key={fuss.kind}>
+          <b>
+            {figures(fuss.count)} {FUSS[fuss.kind]}
+          </b>{" "}
+          {fuss.what} <small>For one: {fuss.example}.</small>
         </li>
       ))}
       {drink.refusals.map((refused) => (
@@ -47,13 +75,11 @@ export function DrinkRows({ proof, open, onOpen }: RowsProps): JSX.Element {
         <thead>
           <tr>
             <th scope="col">Drink</th>
-            {["Combinations", "Built", "Refused", "Said so", "Breaches", "Off on average", "At worst"].map(
-              (name) => (
-                <th key={name} scope="col" class="figures">
-                  {name}
-                </th>
-              ),
-            )}
+            {HEADS.map((name) => (
+              <th key={name} scope="col" class="figures">
+                {name}
+              </th>
+            ))}
           </tr>
         </thead>
         <tbody>
@@ -79,10 +105,12 @@ export function DrinkRows({ proof, open, onOpen }: RowsProps): JSX.Element {
                 </td>
                 <td class="figures">{pct(drink.mean_pct)}</td>
                 <td class="figures">{pct(drink.worst_pct)}</td>
+                <td class="figures">{pct(share(drink.hand))}</td>
+                <td class="figures">{drink.hand.seconds.toFixed(1)} s</td>
               </tr>
               {open === drink.drink && (
                 <tr class="proof-open">
-                  <td colSpan={8}>
+                  <td colSpan={HEADS.length + 1}>
                     <Worst drink={drink} />
                   </td>
                 </tr>
