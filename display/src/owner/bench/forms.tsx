@@ -4,17 +4,20 @@ import type { BookFault } from "../../wire.gen";
 import { capital } from "../../words";
 import { desk, edit, edits, editTexts, tried } from "../book/data";
 import { type Edits, isRemoved, toggleTable, withoutFile } from "../book/edits";
-import { editsIn, faultsElsewhere, GROUPS, isDrink, kindsIn, type Subject } from "../book/subjects";
+import { ordersEdited, rowsOf } from "../book/order";
+import { editsIn, faultsElsewhere, GROUPS, isDrink, kindsIn, ORDER, type Subject } from "../book/subjects";
 import { all, asked, choose, chosen, chosenId, group, showMade } from "./chosen";
 import { FileText } from "./filetext";
 import { focusNext, useWantedFocus } from "./focus";
 import { MakingPanel, making } from "./making";
+import { MenuOrder } from "./order";
 import { PriceRows } from "./prices";
 import { faults, SheetForm, told } from "./sheet";
 import { Steps } from "./steps";
 
 /** Whether anything in a subject is edited. */
 function edited(now: Edits, subject: Subject): boolean {
+  if (subject.id === ORDER.id) return desk.value !== undefined && ordersEdited(now, rowsOf(desk.value)) > 0;
   const file = subject.sheets[0]?.file ?? "";
   if (isDrink(subject.id) && (file in now.texts || now.orders.some((one) => one.file === file))) return true;
   return subject.sheets.some((sheet) => editsIn(now, sheet) > 0);
@@ -105,6 +108,7 @@ function SubjectForms({ subject }: { subject: Subject }): JSX.Element {
   return (
     <>
       <OtherFaults of={faultsElsewhere(refused, edits.value, subject.sheets)} />
+      {subject.id === ORDER.id && <MenuOrder />}
       {prices && <PriceRows sheets={subject.sheets} faults={refused} />}
       {!prices && isDrink(subject.id) && <DrinkTools subject={subject} />}
       {!prices && !away && (
