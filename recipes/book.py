@@ -257,10 +257,14 @@ class Shot:
 
 @dataclass(frozen=True, slots=True)
 class Family:
-    """A family of drinks, a heading on the register."""
+    """A family of drinks, a heading on the register.
+
+    ``drinks`` are those that stand first under it, in this order; the others follow by their files' names.
+    """
 
     id: str
     name: str
+    drinks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

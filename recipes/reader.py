@@ -14,9 +14,8 @@ import tomllib
 from collections.abc import Mapping
 from itertools import islice
 from pathlib import Path
-from typing import Any
 
-from recipes.book import RULES, Book
+from recipes.book import RULES, Book, Drink, Family
 from recipes.checks import check
 from recipes.faults import BookRefused, Fault
 from recipes.reading.drinks import Shelf, read_drink
@@ -79,7 +78,7 @@ def parse_book(files: Mapping[str, str]) -> Book:
         raise BookRefused(faults)
 
     # A fault in a file makes whatever refers to it look faulty too: later files wait for it to be mended.
-    shop = read_shop(roots["shop.toml"])
+    shop = read_shop(roots["shop.toml"], tuple(drinks.values()))
     _refuse(roots)
     pantry = read_pantry(roots["pantry.toml"], shop)
     _refuse(roots)
@@ -113,7 +112,7 @@ def parse_book(files: Mapping[str, str]) -> Book:
         shot=extras.shot,
         pantry=pantry,
         families=shop.families,
-        drinks=_by_family({drink.id: drink for drink in read}, tuple(shop.families)),
+        drinks=_by_family({drink.id: drink for drink in read}, shop.families),
     )
     check(book, {name: root.page for name, root in roots.items()})
     _refuse(roots)
@@ -130,9 +129,15 @@ def version(files: Mapping[str, str]) -> str:
     return address.hexdigest()[:16]
 
 
-def _by_family(drinks: dict[str, Any], families: tuple[str, ...]) -> dict[str, Any]:
-    """Drinks in the order of the menu: by family as in shop.toml, then by file name."""
-    return dict(sorted(drinks.items(), key=lambda pair: families.index(pair[1].family)))
+def _by_family(drinks: Mapping[str, Drink], families: Mapping[str, Family]) -> dict[str, Drink]:
+    """Drinks in the order of the menu: by family and in it as shop.toml has them, then by file name."""
+    order = {id: place for place, id in enumerate(families)}
+
+    def place(drink: Drink) -> tuple[int, int]:
+        listed = families[drink.family].drinks
+        return order[drink.family], listed.index(drink.id) if drink.id in listed else len(listed)
+
+    return {drink.id: drink for drink in sorted(drinks.values(), key=place)}
 
 
 def _refuse(roots: Mapping[str, Table]) -> None:

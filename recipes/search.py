@@ -54,6 +54,10 @@ ANOTHER_STROKE = 0.005
 """What it costs to sweeten otherwise than the level says, in squared error: 7 % of an ingredient. So a level
 is the same strokes wherever nothing speaks against it, and half a stroke goes up."""
 
+LESS_ICE = 0.01
+"""What it costs to give less ice than the nearest measure of what is asked for: 10 % of an ingredient. A level that
+is ordered is given, and the drink made a little smaller for it, unless it would have to shrink by much."""
+
 LEAST_SHARE = 0.02
 """No drink is looked for below this share of the target's."""
 
@@ -255,6 +259,8 @@ class _Search:
         low, high = _room(unit)
         if part.role == "sweetener" and ml != self._by_level(place):
             hard += ANOTHER_STROKE
+        if part.role == "ice" and ml < wanted - part.tool.step_ml / 2 - FULL_ML:
+            hard += LESS_ICE
         if part.role in OWN_LEVEL:
             return (0.0, 0.0, 0.0, w * (ml / wanted - 1) ** 2 + hard, *load, ml * low, ml * high)
         volume = ml * self.target_ml / wanted

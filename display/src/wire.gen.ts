@@ -166,7 +166,9 @@ export interface Weighing {
  * a whole table by a new id; None takes the key or table out. With an empty path ``value`` is the whole
  * file's text, and None removes the file. Where a list of tables stands (["steps"]) ``value`` is their
  * order: each member is the place where a table stands, or a table put in; a place that is not named is
- * taken out. Edits are made one after the other, so each path is that after those before it.
+ * taken out. Where tables stand by their ids (["families"], or the keys of ["sugar"]) a list of ids is their
+ * order; those not named follow. Edits are made one after the other, so each path is that after those
+ * before it.
  */
 export interface Edit {
   file: string;

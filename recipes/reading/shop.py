@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import zoneinfo
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, fields
 from fractions import Fraction
 from typing import Literal, TypeVar, get_args
@@ -83,8 +83,8 @@ def seconds(text: str) -> Fraction:
     return in_unit(text, TIME_S)
 
 
-def read_shop(root: Table) -> ShopPart:
-    """Read the whole file; its faults are on the table's page."""
+def read_shop(root: Table, drinks: Collection[str]) -> ShopPart:
+    """Read the whole file; its faults are on the table's page. ``drinks`` are the ids of its drinks."""
     shop = root.table("shop")
     tolerance = shop.percent("tolerance", 0.1, 100)
     limit = shop.percent("limit", 0.1, 1000, default=0.6)
@@ -108,7 +108,7 @@ def read_shop(root: Table) -> ShopPart:
         sizes=_each(root.table("sizes"), _size, 10),
         sugars=_sugars(root.table("sugar")),
         ices=_ices(root.table("ice")),
-        families=_each(root.table("families"), _family, 30),
+        families=_each(root.table("families"), lambda key, table: _family(key, table, drinks), 30),
     )
     _ask_for_tools(root, part)
     root.close()
@@ -272,8 +272,8 @@ def _size(key: str, table: Table) -> Size:
     return Size(key, table.text("name", 20), line, brim)
 
 
-def _family(key: str, table: Table) -> Family:
-    return Family(key, table.text("name", 40))
+def _family(key: str, table: Table, drinks: Collection[str]) -> Family:
+    return Family(key, table.text("name", 40), table.choices("drinks", drinks, ()))
 
 
 def _sugars(table: Table) -> dict[int, SugarLevel]:

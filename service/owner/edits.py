@@ -7,15 +7,17 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 import tomlkit
+from tomlkit.container import OutOfOrderTableProxy
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array, Bool, Float, InlineTable, Integer, Item, String, Table, Trivia
 
 from recipes.faults import Fault
 from recipes.reader import SHARED
 from recipes.reading.table import ID, is_id
-from service.owner.arrange import CannotArrange, arrange
+from service.owner.arrange import CannotArrange, arrange, arrange_named
 from service.owner.catalogue import field_of
 from service.owner.cells import NotACell, is_cell, put_cell
+from service.owner.menu_order import listings
 from service.owner.putin import has_header, put_key, put_table, take_table
 from service.wire_owner import Edit, Scalar
 
@@ -35,7 +37,10 @@ class EditRefused(Exception):
 
 
 def apply(files: Mapping[str, str], edits: Sequence[Edit]) -> dict[str, str]:
-    """The files after all edits, one after the other. Raises EditRefused; nothing is checked by the book."""
+    """The files after all edits, one after the other. Raises EditRefused; nothing is checked by the book.
+
+    A drink that goes, or goes to another family, leaves the order of its family's drinks by itself.
+    """
     edited = dict(files)
     for edit in edits:
         if not is_book_file(edit.file):
@@ -46,6 +51,8 @@ def apply(files: Mapping[str, str], edits: Sequence[Edit]) -> dict[str, str]:
             edited[edit.file] = _arranged(edited, edit, edit.value)
         else:
             edited[edit.file] = _one(edited, edit)
+    for path, listed in listings(files, edited):
+        edited["shop.toml"] = _one(edited, Edit(file="shop.toml", path=list(path), value=listed))
     return edited
 
 
@@ -88,24 +95,27 @@ def _document(text: str, edit: Edit) -> tomlkit.TOMLDocument:
 
 
 def _is_order(edited: Mapping[str, str], edit: Edit, value: Sequence[object]) -> bool:
-    """Whether a list is the order of tables, not a key's own: an empty one is, where tables stand."""
-    if value:
-        return not all(isinstance(each, str) for each in value)
+    """Whether a list is the order of tables, not a key's own: of ids, or empty, where tables stand."""
+    if value and not all(isinstance(each, str) for each in value):
+        return True
     here: Any = _document(_text(edited, edit), edit)
     for part in edit.path:
         here = here.get(part) if hasattr(here, "get") else None
-    return isinstance(here, AoT)
+    return isinstance(here, (Table, OutOfOrderTableProxy) if value else AoT)
 
 
 def _arranged(
     edited: Mapping[str, str], edit: Edit, order: Sequence[int | str | Mapping[str, Scalar]]
 ) -> str:
-    """The file's text with a list of tables in another order."""
+    """The file's text with tables in another order: those of a list, or those with the ids named."""
     text = _text(edited, edit)
     _document(text, edit)
     if not all(isinstance(part, str) for part in edit.path):
         raise _refused(edit, str(edit.path), "a list of the file itself, such as steps")
+    ids = [each for each in order if isinstance(each, str)]
     try:
+        if ids and len(ids) == len(order):
+            return arrange_named(text, tuple(edit.path), ids)
         wanted = [
             _headed(edit, each, of_list=True) if isinstance(each, Mapping) else int(each) for each in order
         ]

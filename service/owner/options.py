@@ -63,7 +63,14 @@ def sources(data: Data) -> list[OptionSource]:
         )
         for source, (file, path) in _PLACES.items()
     ]
-    return [*fixed, *named]
+    return [*fixed, *named, OptionSource(name="drinks", file="", path=[], options=_drinks(data))]
+
+
+def _drinks(data: Data) -> list[Option]:
+    """The drinks by their files' names, which are their ids."""
+    files = sorted(file for file in data if file.startswith("drinks/"))
+    ids = [file.removeprefix("drinks/").removesuffix(".toml") for file in files]
+    return [Option(value=id, name=_name(id, data[file])) for id, file in zip(ids, files, strict=True)]
 
 
 def _options(source: Source, found: Mapping[str, Any], path: Pattern) -> list[Option]:

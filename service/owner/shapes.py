@@ -10,9 +10,8 @@ Kind = Literal["text", "quantity", "number", "price", "choice", "list", "yes/no"
 
 Source = Literal[
     "", "stations", "tools", "sizes", "sugars", "ices", "usual ices", "families", "vessels", "pantry",
-    "toppings", "milks", "allergens", "actions", "kinds", "tool kinds", "roles", "whens", "currencies",
-    "rounded", "bumped",
-    "factors", "to", "taste parts", "percents",
+    "drinks", "toppings", "milks", "allergens", "actions", "kinds", "tool kinds", "roles", "whens",
+    "currencies", "rounded", "bumped", "factors", "to", "taste parts", "percents",
 ]  # fmt: skip
 """Where a field's options, or a table's further keys, come from."""
 

@@ -161,7 +161,19 @@ SHOP: dict[Pattern, Shape] = {
         },
         one="ice level",
     ),
-    ("families", "*"): Shape("A heading on the register.", {"name": name()}, one="heading"),
+    ("families", "*"): Shape(
+        "A heading on the register.",
+        {
+            "name": name(),
+            "drinks": Field(
+                "list",
+                "its drinks in their order, easier under Order of the menu; others follow",
+                needed=False,
+                source="drinks",
+            ),
+        },
+        one="heading",
+    ),
 }
 
 PANTRY: dict[Pattern, Shape] = {

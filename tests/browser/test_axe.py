@@ -113,10 +113,18 @@ def another(page: Page) -> None:
     expect(page.get_by_role("alert").filter(has_text="It needs a name")).to_be_visible()
 
 
-def shop_forms(page: Page) -> None:
-    """The forms of the shop with a field of each kind."""
+def ordered(page: Page) -> None:
+    """The order of the menu, a heading moved."""
     page.get_by_role("button", name="Shop", exact=True).click()
-    expect(page.get_by_role("combobox", name="Shop")).to_be_visible()
+    page.get_by_role("button", name="Move down: Powder milk teas").click()
+    expect(page.locator("footer")).to_contain_text("1 edit.")
+
+
+def shop_forms(page: Page) -> None:
+    """The form of a station."""
+    page.get_by_role("button", name="Shop", exact=True).click()
+    page.get_by_role("combobox", name="Shop").select_option(label="Scoop & pump")
+    expect(page.get_by_role("textbox", name="Name")).to_have_value("Scoop & pump")
 
 
 def proved(page: Page) -> None:
@@ -167,7 +175,8 @@ STATES = [
     State("/owner", REGISTER, edited, "edited"),
     State("/owner", REGISTER, priced, "prices"),
     State("/owner", REGISTER, another, "another drink"),
-    State("/owner", REGISTER, shop_forms, "shop"),
+    State("/owner", REGISTER, ordered, "order of the menu"),
+    State("/owner", REGISTER, shop_forms, "station"),
     State("/owner/brand", REGISTER, weighed),
     State("/owner/measure", REGISTER, weighed),
     State("/owner/proof", REGISTER, proved),

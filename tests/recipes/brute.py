@@ -60,6 +60,8 @@ def score(kitchen: Kitchen, target: Aim, taste: Taste, chosen: dict[Part, Option
         if part.role not in ("ice", "top_up"):
             off *= target.settled.liquid_ml / settled.liquid_ml
         total += weight(taste, part) * (off - 1) ** 2
+        if part.role == "ice":
+            total += 0.01 * (option.ml < wanted[part] - part.tool.step_ml / 2 - 1e-6)
         if part.role == "sweetener":
             # Within half of what its tool tells apart; half a step short is a step short.
             step = max(1, math.ceil(GRAIN * wanted[part] / part.tool.step_ml - 1e-9)) * part.tool.step_ml

@@ -166,7 +166,7 @@ def test_what_is_in_real_bars_is_read(ingredient: str, key: str, value: str) -> 
     if (ingredient, key) == ("ice", "body"):  # the body of a piece is at least its heap's
         pantry = changed(pantry, "ice", "density", '"0.55 g/ml"')
     root = table(pantry)
-    assert ingredient in read_pantry(root, read_shop(table(SHOP)))
+    assert ingredient in read_pantry(root, read_shop(table(SHOP), ()))
     assert root.page.faults == []
 
 
@@ -220,7 +220,7 @@ def test_what_is_sold_to_bars_is_read(tool: str, holds: str) -> None:
     """Measuring spoons and cups of the US kitchen, pumps, ladles and moulds as catalogues have them: common
     practice."""
     root = table(changed(SHOP, f"tools.{tool}", "holds", f'"{holds}"'))
-    found = read_shop(root)
+    found = read_shop(root, ())
     assert root.page.faults == []
     assert found.tools[tool].unit_ml == pytest.approx(float(in_unit(holds, VOLUME_ML)))
 

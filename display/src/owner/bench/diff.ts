@@ -163,7 +163,7 @@ export function figureGroups(
       rows: [...rows(BODY), ...energy, wordRow("Contains", told(before), told(after))],
     },
     { name: "Money", rows: rows(moneyOf(money)) },
-    { name: "More or less than the recipe", rows: rows(errorsOf(before, after)) },
+    { name: "Against the recipe", rows: rows(errorsOf(before, after)) },
   ].filter((one) => one.rows.length > 0);
 }
 

@@ -4,11 +4,13 @@ import type { BookFault } from "../../wire.gen";
 import { capital } from "../../words";
 import { desk, edit, edits, editTexts, tried } from "../book/data";
 import { type Edits, isRemoved, toggleTable, withoutFile } from "../book/edits";
-import { editsIn, faultsElsewhere, GROUPS, isDrink, kindsIn, type Subject } from "../book/subjects";
+import { ordersEdited, rowsOf } from "../book/order";
+import { editsIn, faultsElsewhere, GROUPS, isDrink, kindsIn, ORDER, type Subject } from "../book/subjects";
 import { all, asked, choose, chosen, chosenId, group, showMade } from "./chosen";
 import { FileText } from "./filetext";
 import { focusNext, useWantedFocus } from "./focus";
 import { MakingPanel, making } from "./making";
+import { MenuOrder } from "./order";
 import { PriceRows } from "./prices";
 import { ProposePanel } from "./propose";
 import { faults, SheetForm, told } from "./sheet";
@@ -17,6 +19,7 @@ import { TradeOffPanel, weighingHands } from "./tradeoff";
 
 /** Whether anything in a subject is edited. */
 function edited(now: Edits, subject: Subject): boolean {
+  if (subject.id === ORDER.id) return desk.value !== undefined && ordersEdited(now, rowsOf(desk.value)) > 0;
   const file = subject.sheets[0]?.file ?? "";
   if (isDrink(subject.id) && (file in now.texts || now.orders.some((one) => one.file === file))) return true;
   return subject.sheets.some((sheet) => editsIn(now, sheet) > 0);
@@ -107,6 +110,7 @@ function SubjectForms({ subject }: { subject: Subject }): JSX.Element {
   return (
     <>
       <OtherFaults of={faultsElsewhere(refused, edits.value, subject.sheets)} />
+      {subject.id === ORDER.id && <MenuOrder />}
       {prices && <PriceRows sheets={subject.sheets} faults={refused} />}
       {!prices && isDrink(subject.id) && <DrinkTools subject={subject} />}
       {subject.id === "shop.toml:hands" && (

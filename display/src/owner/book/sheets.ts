@@ -85,6 +85,8 @@ function fieldsOf(
   const open = shape ? openFields(desk, file, shape) : [];
   const put = desk.edits.changes
     .filter((one) => one.file === file && one.path.length === path.length + 1 && within(one.path, path))
+    // The order of tables is edited at their path, and is no key.
+    .filter((one) => !desk.book.sources.some((of) => of.file === file && same(of.path, one.path)))
     .map(({ path: to, value }) => ({ key: String(to[to.length - 1]), value }));
   const known = [...(shape?.fields ?? []), ...open];
   const keys = [

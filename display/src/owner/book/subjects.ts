@@ -25,6 +25,9 @@ const SHOP_GROUPS: Readonly<Record<string, Group>> = {
   ice: "Modifiers",
 };
 
+/** The subject that is no table: in which order people see what there is. */
+export const ORDER: Subject = { id: "order of the menu", name: "Order of the menu", sheets: [] };
+
 /** Whether a file is a drink's. */
 export function isDrink(file: string): boolean {
   return file.startsWith("drinks/");
@@ -87,13 +90,14 @@ export function subjects(desk: Desk, group: Group): Subject[] {
         return { id: file.file, name: sheets[0]?.title ?? file.title, sheets };
       });
   }
-  return desk.book.files
+  const tables = desk.book.files
     .filter((file) => !isDrink(file.file))
     .flatMap((file) =>
       sheetsOf(desk, file)
         .filter((sheet) => groupOf(file.file, sheet.path) === group)
         .map((sheet) => ({ id: `${file.file}:${sheet.path.join(".")}`, name: sheet.title, sheets: [sheet] })),
     );
+  return group === "Shop" ? [ORDER, ...tables] : tables;
 }
 
 /** A path as faults name it: places in a list count from 1. */
