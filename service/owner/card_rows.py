@@ -12,7 +12,6 @@ from recipes.measures import figure
 from recipes.model import HOT, Amount, Build, Duration, Line, Refusal, Step
 from recipes.resolve import resolve
 
-
 Level = tuple[str, str]
 """A level's name, and its counts at each size."""
 
