@@ -49,7 +49,7 @@ def card_rows(builds: Sequence[Build]) -> list[CardRow]:
 
 def unshaken(about: str) -> str:
     """What the menu says of a drink, without its being shaken, where this card's is not."""
-    return re.sub(r",? (?:and )?shaken(?: [^,.]*)?(?=[,.]|$)", "", about)
+    return re.sub(r",? (?:and )?shaken(?: [^,.;]*)?(?=[,.;]|$)", "", about)
 
 
 def level_rows(book: Book, drink: str, sizes: Sequence[str], ice: str) -> list[tuple[str, list[Level]]]:

@@ -13,6 +13,7 @@ from recipes.reader import parse_book, read_book
 from recipes.resolve import resolve
 from service.cli.books import DEMO
 from service.owner.card_cup import height_of, layers
+from service.owner.card_rows import unshaken
 from service.owner.cards import cards
 from service.owner.movers import usual_lines
 from tests.proof.books import GOOD, files
@@ -149,3 +150,9 @@ def test_steamed_milk_is_told_with_its_heat() -> None:
     (text,) = pages(cards(read_book(DEMO), ["steamed_matcha_milk"], NOON))
     assert "220 ml · 65 °C" in text
     assert "300 ml · 65 °C" in text
+
+
+def test_only_the_shaking_is_left_out_of_what_a_drink_is() -> None:
+    assert unshaken("Taro and black tea, shaken.") == "Taro and black tea."
+    assert unshaken("Cold fresh milk, shaken with ice; no tea.") == "Cold fresh milk; no tea."
+    assert unshaken("Matcha whisked smooth.") == "Matcha whisked smooth."
