@@ -16,7 +16,7 @@ WIDTH = 100
 TALLIED = ("scoop", "pump", "cube", "ladle", "shot", "ice scoop")
 """Kinds of tools whose units are counted by hand and so drawn as tallies."""
 
-_STATION, _TALLY, _COUNT, _WHAT, _WHERE = 12, 11, 13, 15, 10
+_STATION, _TALLY, _COUNT, _WHAT, _WHERE = 12, 12, 13, 15, 10
 
 
 def render(build: Build) -> str:
@@ -60,13 +60,14 @@ def _step(label: str, step: Step, cautioned: bool) -> Iterator[str]:
 
 
 def tallies(amount: Amount) -> str:
-    """Marks to be counted at a glance, in groups of five; a half is a half-high mark. "" for pours."""
+    """Marks to be counted at a glance, in groups of five; a half is a half-high mark. "" for pours and for
+    more than can be counted so."""
     if amount.kind not in TALLIED:
         return ""
     whole, part = divmod(amount.count, 1)
     groups = ["❙" * 5] * (int(whole) // 5) + ["❙" * (int(whole) % 5)] * (whole % 5 > 0)
     marks = " ".join(groups) + ("╻" if part else "")
-    return marks if len(marks) < _TALLY else f"{figure(amount.count)} ×"
+    return marks if len(marks) < _TALLY else ""
 
 
 def _name(step: Step) -> str:

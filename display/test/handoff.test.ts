@@ -62,7 +62,7 @@ describe("the board", () => {
 });
 
 describe("a bag", () => {
-  it("is told in words: alike cups together, what bends them, their note; void ones left out", () => {
+  it("is told in words: alike cups together, what bends them, their note, whether made again; void ones left out", () => {
     const builds = { a: { ...build("a"), words: ["half sugar"] }, b: build("b") };
     const drinks = [
       drink("1.1"),
@@ -70,11 +70,13 @@ describe("a bag", () => {
       drink("1.3"),
       drink("1.4", { note: "no straw" }),
       drink("1.5", { build: "b", state: "void" }),
+      drink("1.6", { remade_at: 1_500_000 }),
     ];
     expect(bagOf(ticket(1, { drinks }), builds)).toEqual([
-      { count: 2, title: "Drink a", words: ["half sugar"], note: "" },
-      { count: 1, title: "Drink b", words: [], note: "" },
-      { count: 1, title: "Drink a", words: ["half sugar"], note: "no straw" },
+      { count: 2, title: "Drink a", words: ["half sugar"], note: "", altered: false },
+      { count: 1, title: "Drink b", words: [], note: "", altered: false },
+      { count: 1, title: "Drink a", words: ["half sugar"], note: "no straw", altered: false },
+      { count: 1, title: "Drink a", words: ["half sugar"], note: "", altered: true },
     ]);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { answered, asked, begin, complete, right, scoreWords } from "../src/learn/round";
+import { answered, asked, begin, complete, right, scoreWords, waits } from "../src/learn/round";
 import { scaleEnd } from "../src/owner/bench/movers";
 import { drinkSentence } from "../src/owner/bench/trying";
 import { brandIn, EMPTY_FORM, priceUnit, weightsOf } from "../src/owner/measure/brandform";
@@ -112,6 +112,13 @@ describe("a round of training", () => {
     expect(asked(round)).toBeUndefined();
     expect(right(round)).toBe(1);
     expect(scoreWords(round)).toBe("1 of 2 steps right.");
+  });
+
+  it("waits after a wrong answer until it has been read, and after a right one not", () => {
+    const good = answered(begin(drink), { station: "tea", count: 1, checked: told(true) });
+    expect([waits(begin(drink), 0), waits(good, 0)]).toEqual([false, false]);
+    const wrong = answered(good, { station: "tea", count: 1, checked: told(false) });
+    expect([waits(wrong, 0), waits(wrong, 2)]).toEqual([true, false]);
   });
 
   it("wants a station and, where one is asked, an amount", () => {

@@ -12,6 +12,9 @@ from recipes.measures import figure
 from recipes.model import HOT, Amount, Build, Duration, Line, Refusal, Step
 from recipes.resolve import resolve
 
+Level = tuple[str, str]
+"""A level's name, and its counts at each size."""
+
 
 @dataclass(frozen=True, slots=True)
 class CardRow:
@@ -46,15 +49,14 @@ def card_rows(builds: Sequence[Build]) -> list[CardRow]:
 
 def unshaken(about: str) -> str:
     """What the menu says of a drink, without its being shaken, where this card's is not."""
-    return re.sub(r",? (?:and )?shaken(?: [^,.]*)?(?=[,.]|$)", "", about)
+    return re.sub(r",? (?:and )?shaken(?: [^,.;]*)?(?=[,.;]|$)", "", about)
 
 
-def level_rows(book: Book, drink: str, sizes: Sequence[str], ice: str) -> list[str]:
-    """What each sugar and each ice level comes to, its sizes side by side: "half sugar 2 / 3 / 4 strokes".
+def level_rows(book: Book, drink: str, sizes: Sequence[str], ice: str) -> list[tuple[str, list[Level]]]:
+    """What each sugar and each ice level comes to: "strokes", then ("half sugar", "2 / 3 / 4") and so on.
 
     Levels of a card that is hot are its sugars alone. A drink without a sweetener or without ice has no row.
     """
-    names = " / ".join(book.sizes[size].name.lower() for size in sizes)
     plain = replace(book.drinks[drink].default, ice=ice)
     sugars = [
         (book.sugars[each].name, [_sweetener(book, replace(plain, size=size, sugar=each)) for size in sizes])
@@ -63,10 +65,15 @@ def level_rows(book: Book, drink: str, sizes: Sequence[str], ice: str) -> list[s
     by_size = [] if ice == HOT else [ice_levels(book, drink, size) for size in sizes]
     ices = [(levels[0][0].name, [amount for _, amount in levels]) for levels in zip(*by_size, strict=True)]
     rows = []
-    for title, found in (("Sugar", sugars), ("Ice", ices)):
-        if any(amount is not None for _, amounts in found for amount in amounts):
-            rows.append(f"{title} ({names}): {' · '.join(_level(*each) for each in found)}.")
+    for found in (sugars, ices):
+        units = [amount.unit for _, amounts in found for amount in amounts if amount is not None]
+        if units:
+            rows.append((units[-1], [(name, " / ".join(map(_count, amounts))) for name, amounts in found]))
     return rows
+
+
+def _count(amount: Amount | None) -> str:
+    return "0" if amount is None else figure(amount.count)
 
 
 def _sweetener(book: Book, line: Line) -> Amount | None:
@@ -78,14 +85,6 @@ def _sweetener(book: Book, line: Line) -> Amount | None:
     except Refusal:
         return None
     return next((step.amount for step in steps if step.ingredient in wanted), None)
-
-
-def _level(name: str, amounts: Sequence[Amount | None]) -> str:
-    units = [amount.unit for amount in amounts if amount is not None]
-    if not units:
-        return f"{name} 0"
-    counts = " / ".join("0" if amount is None else figure(amount.count) for amount in amounts)
-    return f"{name} {counts} {units[-1]}"
 
 
 def said(step: Step | None) -> str:

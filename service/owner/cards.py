@@ -12,7 +12,7 @@ from recipes.model import HOT, Build, Line, Refusal
 from recipes.resolve import resolve
 from recipes.steps import amount_words
 from service.owner.card_cup import draw_cup
-from service.owner.card_rows import CardRow, card_rows, level_rows, said, unshaken
+from service.owner.card_rows import CardRow, Level, card_rows, level_rows, said, unshaken
 from service.owner.movers import usual_lines
 from service.owner.paper import MARGIN, Paper
 
@@ -27,6 +27,12 @@ FACT = 4.2
 
 LINE = 3.8
 """Height of a line of what must be told, mm."""
+
+LEVEL = 3.5
+"""Height of a row of the sugar and ice levels, mm."""
+
+LEVELS = 36.0
+"""Width of their unit and sizes, mm."""
 
 NAMES = 66.0
 """Width of the stations and steps, mm."""
@@ -88,11 +94,24 @@ class _Sheet(Paper):
         told = [*self._told([build for _, build in made]), *((words, "") for words in refused)]
         told += [(words, "") for words in self._toppings(drink, lines[0].ice)]
         sizes = [line.size for line in lines]
-        told += [(words, "") for words in level_rows(self.book, drink, sizes, lines[0].ice)]
+        levels = level_rows(self.book, drink, sizes, lines[0].ice)
         if made:
-            self._table(made, self._height(told))
+            self._table(made, self._height(told) + LEVEL * 2 * len(levels) + 1)
+            self._levels(" / ".join(self.book.sizes[size].name for size in sizes), levels)
         for words, style in told:
             self.say(words, 8, style, LINE)
+
+    def _levels(self, sizes: str, rows: list[tuple[str, list[Level]]]) -> None:
+        """A small table of what each sugar and each ice level comes to, the sizes side by side."""
+        for unit, levels in rows:
+            width = (self.epw - LEVELS) / max(6, len(levels))
+            for style, first, place in (("B", unit.capitalize(), 0), ("", sizes, 1)):
+                self.set_font("helvetica", style, 7.5)
+                self.cell(LEVELS, LEVEL, self._plain(first), border="T" if place == 0 else "")
+                for level in levels:
+                    self.cell(width, LEVEL, self._plain(level[place]), border="T" if place == 0 else "")
+                self.ln(LEVEL)
+        self.ln(1)
 
     def _height(self, told: Sequence[tuple[str, str]]) -> float:
         """How much room these lines take, mm."""

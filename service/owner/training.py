@@ -16,6 +16,7 @@ from recipes.model import Amount, Build, Duration, Line, Refusal, Step, ToppingC
 from recipes.resolve import resolve
 from recipes.steps import amount_words
 from recipes.words import left_out_name
+from service.owner.card_rows import unshaken
 from service.wire import Station
 from service.wire_training import Checked, PersonScore, TrainingChoice, TrainingDrink, TrainingStep
 
@@ -75,13 +76,14 @@ def training_drink(book: Book, seed: int, scores: bool) -> TrainingDrink:
     """The drink of a seed, its stations and amounts hidden. Raises NoDrink."""
     line = bent_drink(book, seed)
     build = resolve(book, line)
+    about = book.drinks[line.drink].about
     return TrainingDrink(
         seed=seed,
         book=book.version,
         line=line,
         title=build.title,
         words=list(build.words),
-        about=book.drinks[line.drink].about,
+        about=about if any(step.action == "shake" for step in build.steps) else unshaken(about),
         stations=[Station(id=each.id, name=each.name) for each in book.stations.values()],
         steps=[_shown(book, build, step) for step in build.steps],
         scores=scores,

@@ -13,6 +13,7 @@ from recipes.reader import parse_book, read_book
 from recipes.resolve import resolve
 from service.cli.books import DEMO
 from service.owner.card_cup import height_of, layers
+from service.owner.card_rows import unshaken
 from service.owner.cards import cards
 from service.owner.movers import usual_lines
 from tests.proof.books import GOOD, files
@@ -129,3 +130,29 @@ def test_thirds_are_printed_in_figures_that_the_font_has() -> None:
     printed = " ".join(pages(cards(book, ["iced"], NOON)))
     assert "2/3 ladle" in printed
     assert "not in this font" not in printed
+
+
+def test_levels_are_told_in_measures_and_a_hot_card_is_not_shaken() -> None:
+    """The book: 4, 5 and 8 strokes of fructose at 100 per cent, so half sugar is 2, 2.5 (up to 3) and 4;
+    1½, 2 and 3 ice scoops regular. Taro milk tea is shaken with ice, and stirred hot."""
+    iced, hot = pages(cards(read_book(DEMO), ["taro_milk_tea"], NOON))
+    for counts in ("2 / 3 / 4", "4 / 5 / 8", "1½ / 2 / 3"):
+        assert counts in iced
+    assert "into the shaker" in iced
+    assert "shaken" in iced
+    assert "shaken" not in hot.lower()
+    assert "4 / 5 / 8" in hot
+    assert "ice scoop" not in hot.lower()
+
+
+def test_steamed_milk_is_told_with_its_heat() -> None:
+    """The pantry heats whole milk to 65 °C; the recipe takes 220 ml and 300 ml."""
+    (text,) = pages(cards(read_book(DEMO), ["steamed_matcha_milk"], NOON))
+    assert "220 ml · 65 °C" in text
+    assert "300 ml · 65 °C" in text
+
+
+def test_only_the_shaking_is_left_out_of_what_a_drink_is() -> None:
+    assert unshaken("Taro and black tea, shaken.") == "Taro and black tea."
+    assert unshaken("Cold fresh milk, shaken with ice; no tea.") == "Cold fresh milk; no tea."
+    assert unshaken("Matcha whisked smooth.") == "Matcha whisked smooth."

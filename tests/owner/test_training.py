@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from itertools import pairwise
 
 import pytest
 
@@ -73,3 +74,19 @@ def test_the_station_alone_can_be_wrong(demo: Book) -> None:
     right = step.amount.count if step.amount else step.duration.high_s if step.duration else None
     told = check(demo, build, step, other, right, None)
     assert (told.right, told.station_right, told.count_right) == (False, False, True)
+
+
+def test_only_what_hands_can_know_is_asked(demo: Book) -> None:
+    """Nothing read off in ml, and counts a whole unit apart; the pantry steams whole milk to 65 °C."""
+    heats = 0
+    for seed in SEEDS:
+        drink = training_drink(demo, seed, False)
+        for step in drink.steps:
+            counts = [each.count for each in step.choices]
+            if step.asks == "amount":
+                assert step.unit != "ml"
+                assert {later - one for one, later in pairwise(counts)} == {1}
+            if step.asks == "heat":
+                heats += 1
+                assert 65 in counts
+    assert heats > 0
