@@ -64,7 +64,7 @@ def test_what_a_parser_raises_is_a_fault_with_file_and_line(
         def __new__(cls, text: str) -> NoNumber:
             raise ArithmeticError("too great") if text == "4.2" else ValueError
 
-    monkeypatch.setattr("recipes.reader.Decimal", NoNumber)
+    monkeypatch.setattr("recipes.reader.figure", NoNumber)
     fault = refused(Reader(), {**texts, f"drinks/{DRINK}.toml": "a = 1\nb = 2\nx = 4.2\n", "shop.toml": ""})
     assert (fault.file, fault.line) == (f"drinks/{DRINK}.toml", 3)
     assert "ArithmeticError: too great" in fault.message
