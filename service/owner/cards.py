@@ -109,7 +109,7 @@ class _Sheet(Paper):
                 self.set_font("helvetica", style, 7.5)
                 self.cell(LEVELS, LEVEL, self._plain(first), border="T" if place == 0 else "")
                 for level in levels:
-                    self.cell(width, LEVEL, self._plain(level[place]), border="T" if place == 0 else "")
+                    self.cell(width, LEVEL, self.plain(level[place]), border="T" if place == 0 else "")
                 self.ln(LEVEL)
         self.ln(1)
 
