@@ -55,8 +55,8 @@ ANOTHER_STROKE = 0.005
 is the same strokes wherever nothing speaks against it, and half a stroke goes up."""
 
 LESS_ICE = 0.01
-"""What it costs to give less ice than the nearest measure of what is asked for: 10 % of an ingredient. A level
-that is ordered is given, and the drink made a little smaller for it, unless it would have to shrink by much."""
+"""What it costs to give less ice than the nearest measure of what is asked for: 10 % of an ingredient. A
+level that is ordered is given, and the drink made a little smaller for it, unless it would shrink by much."""
 
 LEAST_SHARE = 0.02
 """No drink is looked for below this share of the target's."""

@@ -107,7 +107,7 @@ class _Sheet(Paper):
             width = (self.epw - LEVELS) / max(6, len(levels))
             for style, first, place in (("B", unit.capitalize(), 0), ("", sizes, 1)):
                 self.set_font("helvetica", style, 7.5)
-                self.cell(LEVELS, LEVEL, self._plain(first), border="T" if place == 0 else "")
+                self.cell(LEVELS, LEVEL, self.plain(first), border="T" if place == 0 else "")
                 for level in levels:
                     self.cell(width, LEVEL, self.plain(level[place]), border="T" if place == 0 else "")
                 self.ln(LEVEL)
