@@ -104,3 +104,25 @@ def said(step: Step | None) -> str:
 def _time(duration: Duration) -> str:
     low, high = f"{duration.low_s:.0f}", f"{duration.high_s:.0f}"
     return f"{high} s" if low == high else f"{low}–{high} s"
+
+
+def holding(book: Book, builds: Sequence[Build]) -> str:
+    """How long what goes in keeps once it is opened or made, the shortest first; "" where no time is written.
+
+    The book's own times: local food codes come first."""
+    uses = {ingredient for build in builds for ingredient in build.uses}
+    found: dict[float, list[str]] = {}
+    for ingredient in (book.pantry[each] for each in sorted(uses)):
+        if ingredient.hold_s is not None:
+            found.setdefault(ingredient.hold_s, []).append(ingredient.short.lower())
+    told = "; ".join(f"{', '.join(names)} {_length(held)}" for held, names in sorted(found.items()))
+    return f"Keeps, once opened or made: {told}. Local food codes come first." if told else ""
+
+
+def _length(seconds: float) -> str:
+    """A holding time as it is said: 45 min, 4 h, 3 days."""
+    for unit, length in (("day", 86400), ("h", 3600), ("min", 60)):
+        if seconds >= length and seconds % length == 0:
+            count = round(seconds / length)
+            return f"{count} {unit}{'s' if unit == 'day' and count > 1 else ''}"
+    return f"{seconds / 60:.0f} min"

@@ -12,7 +12,7 @@ from recipes.model import HOT, Build, Line, Refusal
 from recipes.resolve import resolve
 from recipes.steps import amount_words
 from service.owner.card_cup import draw_cup
-from service.owner.card_rows import CardRow, Level, card_rows, level_rows, said, unshaken
+from service.owner.card_rows import CardRow, Level, card_rows, holding, level_rows, said, unshaken
 from service.owner.movers import usual_lines
 from service.owner.paper import MARGIN, Paper
 
@@ -93,6 +93,8 @@ class _Sheet(Paper):
         self.say(" · ".join([*bent, about]), 9)
         told = [*self._told([build for _, build in made]), *((words, "") for words in refused)]
         told += [(words, "") for words in self._toppings(drink, lines[0].ice)]
+        keeps = holding(self.book, [build for _, build in made])
+        told += [(keeps, "")] if keeps else []
         sizes = [line.size for line in lines]
         levels = level_rows(self.book, drink, sizes, lines[0].ice)
         if made:

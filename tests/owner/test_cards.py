@@ -156,3 +156,17 @@ def test_only_the_shaking_is_left_out_of_what_a_drink_is() -> None:
     assert unshaken("Taro and black tea, shaken.") == "Taro and black tea."
     assert unshaken("Cold fresh milk, shaken with ice; no tea.") == "Cold fresh milk; no tea."
     assert unshaken("Matcha whisked smooth.") == "Matcha whisked smooth."
+
+
+def test_a_card_tells_how_long_what_goes_in_keeps() -> None:
+    """The tea of the taro keeps 4 h in pantry.toml, the milk of the brown sugar milk 48 h once opened."""
+    book = read_book(DEMO)
+    (taro, *_) = pages(cards(book, ["taro_milk_tea"], NOON))
+    assert "Keeps, once opened or made: black tea 4 h. Local food codes come first." in taro.replace(
+        "\n", " "
+    )
+    held = {id: each.hold_s for id, each in book.pantry.items() if each.hold_s is not None}
+    assert held["black_tea"] == 4 * 3600
+    (brown, *_) = pages(cards(book, ["brown_sugar_milk"], NOON))
+    assert held["whole_milk"] == 48 * 3600
+    assert "whole milk 2 days" in brown.replace("\n", " ")
