@@ -32,8 +32,8 @@ HEATS_C = (45, 55, 65, 75, 85)
 TRIES = 200
 """How many lines are thrown before giving up on a book that refuses them all."""
 
-TIMES_S = (5, 8, 10, 15, 20, 25, 30, 40, 45, 60, 75, 90, 120, 180, 240, 300)
-"""Times to pick from, s."""
+TIMES = (0.5, 1, 2, 3)
+"""Spans of time to pick from, as multiples of the right one."""
 
 
 class NoDrink(Exception):
@@ -104,7 +104,8 @@ def asks(book: Book, build: Build, step: Step) -> Asks:
         return "heat"
     if step.amount is not None:
         return "amount" if step.amount.kind in COUNTED and _known(book, build, step) else "station"
-    return "time" if step.duration is not None else "station"
+    timed = step.duration is not None and step.duration.low_s < step.duration.high_s
+    return "time" if timed else "station"
 
 
 def _known(book: Book, build: Build, step: Step) -> bool:
@@ -143,13 +144,12 @@ def _choices(book: Book, what: Asks, step: Step, chance: random.Random) -> Itera
         for n in range(-below, CHOICES - below):
             yield TrainingChoice(count=count + n, text=_counted(book, step.amount, count + n))
     elif what == "time" and step.duration is not None:
-        low, high = step.duration.low_s, step.duration.high_s
-        wrong = sorted(
-            (time for time in TIMES_S if not low <= time <= high),
-            key=lambda time: abs(time - (low + high) / 2),
-        )
-        for time in sorted([high, *(float(each) for each in wrong[: CHOICES - 1])]):
-            yield TrainingChoice(count=time, text=_time(step.duration) if time == high else f"{time:g} s")
+        for times in TIMES:
+            low, high = (round(times * each) for each in (step.duration.low_s, step.duration.high_s))
+            yield TrainingChoice(
+                count=step.duration.high_s if times == 1 else high,
+                text=_time(step.duration if times == 1 else replace(step.duration, low_s=low, high_s=high)),
+            )
 
 
 def _counted(book: Book, amount: Amount, count: float) -> str:
@@ -172,7 +172,7 @@ def check(
     if what in ("amount", "heat"):
         count_right = count is not None and right is not None and abs(count - right) < 1e-6
     elif what == "time" and step.duration is not None:
-        count_right = count is not None and step.duration.low_s <= count <= step.duration.high_s
+        count_right = count is not None and abs(count - step.duration.high_s) < 1e-6
     station_right = station == step.station
     return Checked(
         right=station_right and count_right,
