@@ -16,7 +16,7 @@ WIDTH = 100
 TALLIED = ("scoop", "pump", "cube", "ladle", "shot", "ice scoop")
 """Kinds of tools whose units are counted by hand and so drawn as tallies."""
 
-_STATION, _TALLY, _COUNT, _WHAT, _WHERE = 12, 12, 13, 15, 10
+_STATION, _TALLY, _COUNT, _WHAT, _WHERE = 12, 12, 13, 15, 9
 
 
 def render(build: Build) -> str:

@@ -28,7 +28,7 @@ class CardRow:
     def name(self) -> str:
         """The label, with the vessel on the first thing that goes into it."""
         into = next((step.into for step in self.steps if step is not None and step.into), "")
-        return f"{self.label}, into the {into}" if into else self.label
+        return f"{self.label}, into {into}" if into else self.label
 
 
 def card_rows(builds: Sequence[Build]) -> list[CardRow]:

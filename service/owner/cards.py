@@ -34,7 +34,7 @@ LEVEL = 3.5
 LEVELS = 36.0
 """Width of their unit and sizes, mm."""
 
-NAMES = 66.0
+NAMES = 68.0
 """Width of the stations and steps, mm."""
 
 CUP_MM = (12.0, 26.0)
@@ -165,8 +165,8 @@ class _Sheet(Paper):
             self.cell(width - wide - 2, 4, f"{build.fill.filled_ml:.0f} of {build.fill.line_ml:g} ml")
         self.set_xy(MARGIN, foot - 4.4)
         self.set_font("helvetica", "B", 9)
-        self.cell(26, 4.4, "Station")
-        self.cell(NAMES - 26, 4.4, "Step")
+        self.cell(28, 4.4, "Station")
+        self.cell(NAMES - 28, 4.4, "Step")
         self.set_xy(MARGIN, foot + 1)
         self.line(MARGIN, foot + 1, MARGIN + self.epw, foot + 1)
 
@@ -184,11 +184,11 @@ class _Sheet(Paper):
         if self.will_page_break(self.row):
             self.add_page()
         self.set_font("helvetica", "B", 8)
-        self.cell(26, self.row, self.plain(station))
+        self.cell(28, self.row, self.plain(station))
         self.set_font("helvetica", "", 9)
         self.cell(40, self.row, self.plain(row.name))
         for place, step in enumerate(row.steps):
-            left = MARGIN + 66 + width * place
+            left = MARGIN + NAMES + width * place
             taken = 0.0
             if step is not None and step.amount is not None and step.amount.kind in TALLIED:
                 taken = self._tally(left, step.amount.count)
