@@ -64,10 +64,8 @@ LEAST_SHARE = 0.02
 LEAST_ML = 0.05
 """Less than this of anything is nothing: a drop."""
 
-MOST_LOOKS = 200_000
-"""How many amounts one search may look at, about half a second; the demo book's worst takes a fiftieth of
-it.
-"""
+MOST_LOOKS = 500_000
+"""How many amounts one search may look at, about a second; the demo book's worst takes a fiftieth of it."""
 
 WATER_ML, DRY_ML = (0.99, 1 / 0.955), (0.58, 0.70)
 """Bounds on the room of a gram of water and of a gram dissolved in it, ml, from 0 to 100 °C: water by

@@ -18,18 +18,18 @@ pytestmark = pytest.mark.browser
 # in for the dissolving water (common practice: a hot shot takes its place, it is not added to it).
 BUILD = {
     "Toppings": "1 ladle Pearls",
-    "Scoop & pump": "2 scoops Taro, 2 scoops Creamer, 2 strokes Fructose",
-    "Espresso": "1 shot Espresso, Stir",
-    "Tea & milk": "150 ml Black tea",
-    "Ice & shake": "8 cubes Ice, Shake",
+    "Scoop & pump": "2 scoops Taro into the shaker, 2 scoops Creamer, 3 strokes Fructose",
+    "Espresso & steam": "1 shot Espresso, Stir",
+    "Tea & milk": "180 ml Black tea",
+    "Ice & shake": "1½ ice scoops Ice, Shake",
     "Seal": "Seal",
 }
 FIGURES = {
     "Toppings": "1",
     "Scoop & pump": "2",
-    "Espresso": "1",
-    "Tea & milk": r"150\s+ml",
-    "Ice & shake": "8",
+    "Espresso & steam": "1",
+    "Tea & milk": r"180\s+ml",
+    "Ice & shake": "1½",
 }
 
 
@@ -73,7 +73,7 @@ def test_from_ring_in_to_a_reviewed_ticket(
         expect(cell(row, station)).to_have_text(re.compile(f"^{figure}"), use_inner_text=True)
     expect(row).not_to_contain_text("Water")
 
-    for station in ("Toppings", "Scoop & pump", "Espresso", "Tea & milk", "Ice & shake"):
+    for station in ("Toppings", "Scoop & pump", "Espresso & steam", "Tea & milk", "Ice & shake"):
         work_through(bar, cell(row, station))
     # The demo book has the last touch bump the drink.
     touch(bar, cell(row, "Seal"))

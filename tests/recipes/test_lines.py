@@ -40,7 +40,7 @@ def test_a_milk_is_the_recipe_s_own_only_where_choosing_it_changes_neither_cup_n
     dear = replace(demo, milks={**demo.milks, "whole": whole})
     assert complete(dear, "jasmine_milk_tea", milk="whole").milk == "whole"
     drink = demo.drinks["jasmine_milk_tea"]
-    (pour,) = [step for step in drink.steps if step.role == "milk"]
+    pour = next(step for step in drink.steps if step.role == "milk" and step.when == "iced")
     other = replace(pour, ingredient=demo.milks["oat"].ingredient)
     two = replace(drink, steps=(*drink.steps, other))
     mixed = replace(demo, drinks={**demo.drinks, drink.id: two})
