@@ -104,8 +104,8 @@ def test_more_shots_are_never_less_drink(drawn: tuple[str, Line]) -> None:
     stands = [each.aim(each.line_ml).settled.filled_ml for each in aims]
     heats = [0.0 if each.usual is None else each.usual.load(1.0).heat for each in aims]
     for place, (fewer_ml, more_ml) in enumerate(pairwise(stands)):
-        # Where a top-up stands in for the melt: a shot at 67 °C melts less ice than the water at 90 °C that it
-        # stands in for, 1 g for each 333.4 J.
+        # Where a top-up stands in for the melt: a shot at 67 °C melts less ice than the water at 90 °C whose
+        # place it takes, 1 g for each 333.4 J.
         less_melt_ml = max(0.0, heats[place] - heats[place + 1]) / FUSION
         assert more_ml >= fewer_ml - LEAST_DISSOLVING_ML - less_melt_ml
     for fewer, more in pairwise(along(book, line, "shots", shots)):
