@@ -40,8 +40,8 @@ class Breach:
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """What neighbours are compared by: sweetness °Bx and half a step of its tool in °Bx, temperature °C,
-    caffeine mg, the ice put in, g, and how high the cup stands, ml."""
+    """What neighbours are compared by: added sweetness °Bx and half a step of its tool in °Bx, temperature
+    °C, caffeine mg, the ice put in, g, and how high the cup stands, ml."""
 
     brix: float
     half_step_bx: float
@@ -57,7 +57,12 @@ def measure_of(book: Book, build: Build) -> Measure:
     half_g = sweet_step_g(book, build.line.drink) / 2
     half_bx = 100 * half_g / balance.liquid_g if balance.liquid_g > 0 else 0.0
     return Measure(
-        balance.brix, half_bx, balance.temperature_c, balance.caffeine_mg, balance.ice_g, build.fill.filled_ml
+        balance.added_brix,
+        half_bx,
+        balance.temperature_c,
+        balance.caffeine_mg,
+        balance.ice_g,
+        build.fill.filled_ml,
     )
 
 

@@ -180,7 +180,7 @@ def test_one_wrong_combination_among_all_is_found(
 @pytest.mark.parametrize(
     ("what", "figure", "value", "wanted"),
     [
-        ("sugar", "brix", 0.0, lambda line: line.sugar == 100 and line.size == "large"),
+        ("sugar", "added_brix", 0.0, lambda line: line.sugar == 100 and line.size == "large"),
         ("ice", "temperature_c", 60.0, lambda line: line.ice == "regular" and line.size == "large"),
         ("shots", "caffeine_mg", 1.0, lambda line: line.shots == 1 and line.size == "large"),
     ],
