@@ -71,6 +71,9 @@ WATER_ML, DRY_ML = (0.99, 1 / 0.955), (0.58, 0.70)
 """Bounds on the room of a gram of water and of a gram dissolved in it, ml, from 0 to 100 °C: water by
 IAPWS-95, sugar in solution about 0.61 to 0.63; a little wider than that."""
 
+ROUGH_DRY_ML, ROUGHLY = 0.62, (0.96, 1.06)
+"""The room of a gram dissolved, ml, and within which shares of what that and 1 g/ml come to a liquid settles."""
+
 OWN_LEVEL = ("ice", "top_up")
 """Roles held to their own level, whatever the drink comes to: what they do shows in the drink's strength."""
 
@@ -489,6 +492,13 @@ class _Descent:
             chosen.pop()
 
     def _leaf(self, total: _Column, chosen: list[Option]) -> None:
+        # Every choice settles within one band only, and is scored there: a rough reckoning tells where.
+        mass, dry, heat, ice, cold = total[4], total[5], total[7], total[8], total[9]
+        spare = (heat - cold) / FUSION
+        melted = self.of.plan.melt_share * min(ice, spare) if spare > 0 else spare
+        rough_ml = mass - dry + melted + dry * ROUGH_DRY_ML
+        if rough_ml * ROUGHLY[1] < self._band[0] or rough_ml * ROUGHLY[0] > self._band[1]:
+            return
         w, s1, s2 = self._fill
         score = self.of.score((total[0] - w, total[1] - s1, total[2] - s2, *total[3:]), chosen)
         if score is not None and score < self.best - TIE:

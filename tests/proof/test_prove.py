@@ -205,7 +205,7 @@ def test_the_register_refuses_just_what_breaks_the_proof(good: Book, monkeypatch
     bent = bend(
         monkeypatch,
         lambda line: line.sugar == 100 and line.shots == 1,
-        lambda build: replace(build, balance=replace(build.balance, brix=0.0)),
+        lambda build: replace(build, balance=replace(build.balance, added_brix=0.0)),
     )
     for line in all_lines(good, "iced"):
         if not _can(good, line):
