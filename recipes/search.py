@@ -72,7 +72,7 @@ WATER_ML, DRY_ML = (0.99, 1 / 0.955), (0.58, 0.70)
 IAPWS-95, sugar in solution about 0.61 to 0.63; a little wider than that."""
 
 ROUGH_DRY_ML, ROUGHLY = 0.62, (0.96, 1.06)
-"""The room of a gram dissolved, ml, and within which shares of what that and 1 g/ml come to a liquid settles."""
+"""The room of a gram dissolved, ml, and within which shares of a reckoning by that a liquid settles."""
 
 OWN_LEVEL = ("ice", "top_up")
 """Roles held to their own level, whatever the drink comes to: what they do shows in the drink's strength."""
