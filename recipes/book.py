@@ -110,13 +110,16 @@ class Tool:
     mark_ml: float | None = None
     step_ml: float = field(init=False, repr=False, compare=False)
     """The smallest step of it in ml, worked out once: the search asks for it all the time."""
+    least: float = field(init=False, repr=False, compare=False)
+    """``smallest`` as a number."""
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "step_ml", self.unit_ml * float(self.smallest))
+        object.__setattr__(self, "least", float(self.smallest))
+        object.__setattr__(self, "step_ml", self.unit_ml * self.least)
 
     def measure(self, count: float) -> Measure:
         """The act of measuring ``count`` units with it."""
-        marks = self.mark_ml if self.mark_ml is not None else float(self.smallest)
+        marks = self.mark_ml if self.mark_ml is not None else self.least
         return Measure(self.kind, count, self.unit_ml, marks, self.reads_ml)
 
 

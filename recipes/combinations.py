@@ -11,11 +11,12 @@ from recipes.lines import own_milk
 from recipes.model import Line, ToppingChoice
 
 
-def all_lines(book: Book, drink_id: str) -> Iterator[Line]:
-    """Every line of a drink, canonical, none twice; sugar varies fastest, then ice, shots and toppings."""
+def all_lines(book: Book, drink_id: str, size: str | None = None) -> Iterator[Line]:
+    """Every line of a drink, or of one of its sizes, canonical, none twice; sugar varies fastest, then ice,
+    shots and toppings."""
     drink = book.drinks[drink_id]
-    for size, milk, without, toppings, shots, ice, sugar in product(
-        drink.sizes,
+    for each, milk, without, toppings, shots, ice, sugar in product(
+        drink.sizes if size is None else (size,),
         _milks(book, drink),
         _left_out(drink),
         _toppings(book, drink),
@@ -23,7 +24,7 @@ def all_lines(book: Book, drink_id: str) -> Iterator[Line]:
         drink.ices,
         drink.sugars,
     ):
-        yield Line(drink.id, size, sugar, ice, shots, toppings, milk, without)
+        yield Line(drink.id, each, sugar, ice, shots, toppings, milk, without)
 
 
 def count(book: Book, drink_id: str) -> int:

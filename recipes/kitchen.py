@@ -102,6 +102,7 @@ class Kitchen:
         )
         self.net_price = _net_price(book, line)
         self._roundings: dict[float, bool] = {}
+        self._fewer: list[Kitchen] | None = None
         self._key = (line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
 
     def _regular_share(self) -> float:
@@ -196,9 +197,10 @@ class Kitchen:
         line = self.plan.line
         if line.shots == 0:
             return 0.0
+        if self._fewer is None:
+            self._fewer = [kitchen(self.book, replace(line, shots=shots)) for shots in range(line.shots)]
         stands = []
-        for shots in range(line.shots):
-            fewer = kitchen(self.book, replace(line, shots=shots))
+        for fewer in self._fewer:
             drinks = (fewer.in_room(room_ml), fewer.in_room(self.line_ml))
             stands += [drink.mixed.filled_ml for drink in drinks if drink is not None]
         return max((ml - SIP_ML for ml in stands if ml <= room_ml + ROOM_STEP_ML), default=0.0)
@@ -221,7 +223,8 @@ class Kitchen:
         brought = sums((part.ingredient, amount.mass_g, part.role == "sweetener") for part, amount in used)
         # Steam that warmed the milk is water in the drink.
         steam = sum(option.ml * part.steam_g for part, option, _ in options)
-        brought = replace(brought, liquid_g=brought.liquid_g + steam, water_g=brought.water_g + steam)
+        if steam:
+            brought = replace(brought, liquid_g=brought.liquid_g + steam, water_g=brought.water_g + steam)
         return Made(
             plan=self.plan,
             aim=target,
@@ -277,7 +280,7 @@ def _amounts(part: Part, option: Option, wanted_ml: float) -> tuple[Amount, ...]
     found = []
     for tool, steps in option.counts:
         share = wanted_ml * steps * tool.step_ml / option.ml
-        found.append(measures.counted(tool, part.ingredient, steps * float(tool.smallest), share))
+        found.append(measures.counted(tool, part.ingredient, steps * tool.least, share))
     return tuple(found)
 
 
@@ -323,7 +326,7 @@ def _ice_less(options: list[tuple[Part, Option, float]], given_way_ml: float) ->
     for part, option, wanted_ml in options:
         if part.role == "ice":
             wanted = (wanted_ml + given_way_ml) / part.tool.unit_ml
-            usual = measures.nearest(wanted, float(part.tool.smallest))
+            usual = measures.nearest(wanted, part.tool.least)
             less = usual - option.ml / part.tool.unit_ml
             return measures.counted(part.tool, part.ingredient, less, 0.0) if less > 0 else None
     return None

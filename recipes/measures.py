@@ -57,7 +57,7 @@ def nearest(wanted: float, smallest: float) -> float:
 
 def amount(tool: Tool, ingredient: Ingredient, wanted_ml: float) -> Amount:
     """The nearest amount that ``tool`` can measure; its count is 0 when even the smallest is too much."""
-    count = nearest(wanted_ml / tool.unit_ml, float(tool.smallest))
+    count = nearest(wanted_ml / tool.unit_ml, tool.least)
     return counted(tool, ingredient, count, wanted_ml)
 
 

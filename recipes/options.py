@@ -107,7 +107,7 @@ def pays(part: Part, wanted_ml: float) -> bool:
 
 
 def _spread(tool: Tool, steps: int) -> float:
-    return spread_ml(tool.measure(steps * float(tool.smallest)))
+    return spread_ml(tool.measure(steps * tool.least))
 
 
 def _rms(tool: Tool, steps: int, off_ml: float) -> float:

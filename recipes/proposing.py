@@ -170,7 +170,7 @@ def _steps_of(book: Book, tool: Tool) -> Iterator[tuple[Tool, float]]:
 
 
 def _step_of(tool: Tool) -> float:
-    smallest = float(tool.smallest)
+    smallest = tool.least
     lines = {"jigger": LINE_ML, "jug": smallest}
     hand = tool.mark_ml or lines.get(tool.kind) or HAND_STEP[tool.kind]
     return smallest * max(1, math.ceil(hand / smallest - 1e-9))

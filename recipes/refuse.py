@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from itertools import islice
 
 from recipes.book import Book
 from recipes.garnish import garnish
@@ -25,20 +26,19 @@ def finer_step(wanted_ml: float, error_pct: float) -> float:
     return max(fits) if fits else FINER_ML[0]
 
 
-def too_full(book: Book, line: Line) -> Refusal:
+def too_full(book: Book, line: Line, ways_out: bool = True) -> Refusal:
     """The refusal for a line that no share of the drink lets into its cup."""
     drink = book.drinks[line.drink]
     size = book.sizes[line.size].name.lower()
     field, value, cause = _culprit(book, line, _fits)
-    offered = tuple(words for words, other in _ways_out(book, line) if _fits(book, other))
-    accepted = offered[:MOST_OFFERED]
+    accepted = _offered(book, line, _fits) if ways_out else ()
     least = f"less than {100 * drink.least_share:.0f} % of the drink"
     would = f" What would fit: {', '.join(accepted)}." if accepted else ""
     message = f"{cause} too much room for {_article(size)} {size} {drink.name}: {least} would be left.{would}"
     return Refusal("too full", field, value, message, accepted)
 
 
-def too_coarse(book: Book, line: Line, made: Made) -> Refusal:
+def too_coarse(book: Book, line: Line, made: Made, ways_out: bool = True) -> Refusal:
     """The refusal for a line of which a component cannot be measured within the book's limit."""
     error = made.worst
     assert error is not None, "only what is off is refused for it"
@@ -60,8 +60,8 @@ def too_coarse(book: Book, line: Line, made: Made) -> Refusal:
         f"{drink.name} (wanted {wanted_ml:.1f} ml, off by {abs(error.error_pct):.0f} %): "
         f"add a measure of {cure:g} ml for it."
     )
-    accepted = tuple(words for words, other in _ways_out(book, line) if _near_enough(book, other))
-    return Refusal("too coarse", field, value, message, accepted[:MOST_OFFERED])
+    accepted = _offered(book, line, _near_enough) if ways_out else ()
+    return Refusal("too coarse", field, value, message, accepted)
 
 
 def _part_of(made: Made, error: ComponentError) -> tuple[Part, float]:
@@ -142,6 +142,13 @@ def _allowed(book: Book, line: Line) -> bool:
 def _portion(book: Book, choice: ToppingChoice) -> str:
     name = book.toppings[choice.topping].name
     return f"half {name}" if choice.half else name
+
+
+def _offered(book: Book, line: Line, works: Callable[[Book, Line], bool]) -> tuple[str, ...]:
+    """The first ways out that work: no more are looked at than are named."""
+    return tuple(
+        islice((words for words, other in _ways_out(book, line) if works(book, other)), MOST_OFFERED)
+    )
 
 
 def _ways_out(book: Book, line: Line) -> Iterator[tuple[str, Line]]:

@@ -23,8 +23,9 @@ from recipes.search import Unsettled
 from recipes.steps import steps
 
 
-def resolve(book: Book, line: Line) -> Build:
-    """The build of ``line``. Raises ``Refusal`` in plain words for what cannot be made.
+def resolve(book: Book, line: Line, ways_out: bool = True) -> Build:
+    """The build of ``line``. Raises ``Refusal`` in plain words for what cannot be made; without ``ways_out``
+    it says what is at fault, but not what would do instead, which takes as long as several drinks.
 
     Pure and deterministic: the same book version and line give the same build, to the last digit.
     """
@@ -34,9 +35,9 @@ def resolve(book: Book, line: Line) -> Build:
     except Unsettled as stuck:
         raise unsettled(book, line, stuck.part) from None
     if made is None:
-        raise too_full(book, line)
+        raise too_full(book, line, ways_out)
     if is_too_far(book, made):
-        raise too_coarse(book, line, made)
+        raise too_coarse(book, line, made, ways_out)
     return _build(book, line, made_in, made, toppings)
 
 

@@ -25,7 +25,6 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from dataclasses import dataclass
-from itertools import pairwise
 
 from recipes.aim import Aim
 from recipes.balance.heat import FUSION, ICE_DENSITY
@@ -41,14 +40,15 @@ TIE = 1e-12
 FULL_ML = 1e-6
 """How far past a limit is still floating point, ml."""
 
-FIRST_BOUND, NEXT_BOUND, LAST_BOUND = 0.004, 4.0, 40.0
+FIRST_BOUND, NEXT_BOUND, LAST_BOUND = 0.004, 6.0, 40.0
 """Where the search begins when plain rounding does not fit, how it widens, and where it gives up."""
 
 SEED_SHARES = (0.94, 0.97, 1.03, 1.06)
 """Amounts of drink, as shares of the target's, for which plain rounding is tried first."""
 
-BAND, MOST_BANDS = 0.06, 40
-"""The liquid is looked at band by band, each so wide as a share of the target's, and at most so many."""
+BAND, WIDER = 0.1, 2.0
+"""The liquid is looked at band by band, the first so wide as a share of the target's, each further one so
+many times wider."""
 
 ANOTHER_STROKE = 0.005
 """What it costs to sweeten otherwise than the level says, in squared error: 7 % of an ingredient. So a level
@@ -158,7 +158,7 @@ class Efforts:
         """Seconds beyond a plain measure, and the variance in ml² beyond that of one at a mark or level."""
         found = self._known.get((tool.id, steps))
         if found is None:
-            measure = tool.measure(steps * float(tool.smallest))
+            measure = tool.measure(steps * tool.least)
             spread = spread_ml(measure) ** 2 - plain_spread_ml(measure) ** 2
             found = self._known[tool.id, steps] = beyond(self._hands, measure), max(0.0, spread)
         return found
@@ -185,12 +185,33 @@ class _Search:
             if wanted[place][0].role == "sweetener"
         }
         self.looks = 0
+        # Each amount is met in every band and at every bound: what it adds up to is worked out once.
+        self._columns: list[dict[float, _Column]] = [{} for _ in wanted]
+        self._units = [_load(part.unit) for part, _ in wanted]
+        self._level = {
+            place: self._by_level(place) for place in self.free if wanted[place][0].role == "sweetener"
+        }
         load = Load()
         for (part, _), option in zip(wanted, self.fixed, strict=True):
             if option is not None:
                 load = load.plus(part.unit, option.ml)
-        self.start = (0.0, 0.0, 0.0, 0.0, load.mass_g, load.dry_g, load.capacity, load.heat, load.ice_g,
-                      load.ice_cold, load.foam_ml, *_room(load))  # fmt: skip
+        self.least, self.most = self._reach(load) if self.target_ml > 0 else (LEAST_SHARE, LEAST_SHARE)
+        self.start = (0.0, 0.0, 0.0, 0.0, *_load(load))
+
+    def _reach(self, fixed: Load) -> tuple[float, float]:
+        """The least and the most liquid that the limits let settle, as shares of the target's: it stays
+        under the room, and stands with its foam and whatever ice is left as high as it must."""
+        least = LEAST_SHARE
+        least_ml = self.limits.least_ml - FULL_ML
+        foams = any(self.wanted[place][0].unit.foam_ml for place in self.free)
+        if least_ml > 0 and not foams:
+            for part, ml in self.wanted:
+                if part.role == "ice":
+                    fixed = fixed.plus(part.unit, _most_ice_ml(part, ml))
+            # Very cold ice freezes some more.
+            least_ml -= fixed.foam_ml + (fixed.ice_g + fixed.ice_cold / FUSION) / ICE_DENSITY
+            least = max(LEAST_SHARE, least_ml / self.target_ml)
+        return least, (self.limits.room_ml + FULL_ML) / self.target_ml
 
     def _coarseness(self, place: int) -> tuple[bool, float, int]:
         part, wanted = self.wanted[place]
@@ -228,21 +249,20 @@ class _Search:
         for place in self.free:
             part, wanted = self.wanted[place]
             step = part.tool.step_ml
-            low, high = SEED_SHARES[0] * wanted - step, SEED_SHARES[-1] * wanted + step
-            near.append(
-                [(self._column(place, option), option) for option in _offered(part, low, high, wanted)]
-            )
-        if not all(near):
-            return None
-        millilitres = [[option.ml for _, option in found] for found in near]
+            found = _offered(part, SEED_SHARES[0] * wanted - step, SEED_SHARES[-1] * wanted + step, wanted)
+            if not found:
+                return None
+            near.append((place, wanted, found, [option.ml for option in found]))
         best: Choice | None = None
+        tried = set()
         for share in (1.0, *SEED_SHARES):
-            chosen = [
-                found[_nearest(amounts, share * self.wanted[place][1])]
-                for place, found, amounts in zip(self.free, near, millilitres, strict=True)
-            ]
-            total = tuple(map(sum, zip(self.start, *(column for column, _ in chosen), strict=True)))
-            picked = [option for _, option in chosen]
+            places = tuple([_nearest(amounts, share * wanted) for _, wanted, _, amounts in near])
+            if places in tried:
+                continue
+            tried.add(places)
+            picked = [found[n] for (_, _, found, _), n in zip(near, places, strict=True)]
+            columns = [self._column(place, option) for place, option in zip(self.free, picked, strict=True)]
+            total = tuple(map(sum, zip(self.start, *columns, strict=True)))
             score = self.score(total, picked)
             if score is not None and (best is None or score < best.score - TIE):
                 best = self.choice(picked, score)
@@ -251,21 +271,28 @@ class _Search:
         return best
 
     def _column(self, place: int, option: Option) -> _Column:
+        known = self._columns[place].get(option.ml)
+        if known is None:
+            known = self._columns[place][option.ml] = self._worked_out(place, option)
+        return known
+
+    def _worked_out(self, place: int, option: Option) -> _Column:
         part, wanted = self.wanted[place]
-        ml, unit = option.ml, part.unit
-        w = self.weights[place]
+        ml, w = option.ml, self.weights[place]
         hard = self.efforts.of(part, option, wanted, w)
-        load = (ml * unit.mass_g, ml * unit.dry_g, ml * unit.capacity, ml * unit.heat, ml * unit.ice_g,
-                ml * unit.ice_cold, ml * unit.foam_ml)  # fmt: skip
-        low, high = _room(unit)
-        if part.role == "sweetener" and ml != self._by_level(place):
+        mass, dry, capacity, heat, ice, cold, foam, low, high = self._units[place]
+        if part.role == "sweetener" and ml != self._level[place]:
             hard += ANOTHER_STROKE
         if part.role == "ice" and ml < wanted - part.tool.step_ml / 2 - FULL_ML:
             hard += LESS_ICE
         if part.role in OWN_LEVEL:
-            return (0.0, 0.0, 0.0, w * (ml / wanted - 1) ** 2 + hard, *load, ml * low, ml * high)
-        volume = ml * self.target_ml / wanted
-        return (w, w * volume, w * volume * volume, hard, *load, ml * low, ml * high)
+            first, second, hard = 0.0, 0.0, w * (ml / wanted - 1) ** 2 + hard
+            w = 0.0
+        else:
+            volume = ml * self.target_ml / wanted
+            first, second = w * volume, w * volume * volume
+        return (w, first, second, hard, ml * mass, ml * dry, ml * capacity, ml * heat, ml * ice, ml * cold,
+                ml * foam, ml * low, ml * high)  # fmt: skip
 
     def _by_level(self, place: int) -> float:
         """What the sugar level comes to in the drink as aimed at: the nearest step, ties up."""
@@ -313,18 +340,15 @@ class _Search:
     def _within(self, bound: float, seed: Choice | None) -> Choice | None:
         """The best of all choices that score no worse than ``bound``, or the seed."""
         reach = math.sqrt(bound / self.taste.fill)
-        low, high = max(LEAST_SHARE, 1 - reach), 1 + reach
+        low, high = max(1 - reach, self.least), min(1 + reach, self.most)
+        if low > high:
+            return seed
         table = [self._near(place, bound, low, high) for place in self.free]
         if not all(table):
             return seed
         descent = _Descent(self, table, bound)
-        bands = min(MOST_BANDS, math.ceil((high - low) / BAND))
-        edges = [self.target_ml * (low + (high - low) * n / bands) for n in range(bands + 1)]
-        # From the target outwards, so that a good choice is found before the far bands are looked at.
-        for first, last in sorted(
-            pairwise(edges), key=lambda band: abs(band[0] + band[1] - 2 * self.target_ml)
-        ):
-            descent.within(first, last)
+        for first, last in _bands(low, high):
+            descent.within(self.target_ml * first, self.target_ml * last)
         return seed if descent.chosen is None else self.choice(descent.chosen, descent.best)
 
     def _near(self, place: int, bound: float, low: float, high: float) -> list[tuple[_Column, Option]]:
@@ -339,6 +363,19 @@ class _Search:
         found = _offered(part, least, most, wanted)
         found.sort(key=lambda option: (abs(option.ml - wanted), -option.ml))
         return [(self._column(place, option), option) for option in found]
+
+
+def _bands(low: float, high: float) -> list[tuple[float, float]]:
+    """The bands of V as shares of the target's, from the target outwards, so that a good choice is found
+    before the far ones are looked at; those are wider, since what is so far off in its fill rarely is the
+    best."""
+    reach, width = BAND / 2, BAND
+    found = [(1 - reach, 1 + reach)]
+    while 1 - reach > low or 1 + reach < high:
+        found += [(1 - reach - width, 1 - reach), (1 + reach, 1 + reach + width)]
+        reach, width = reach + width, width * WIDER
+    clamped = [(max(low, first), min(high, last)) for first, last in found]
+    return [(first, last) for first, last in clamped if first <= last]
 
 
 def _nearest(amounts: list[float], wanted: float) -> int:
@@ -371,10 +408,21 @@ def _offered(part: Part, low_ml: float, high_ml: float, wanted_ml: float) -> lis
     found = options(part, low_ml, high_ml, wanted_ml)
     if part.role != "ice":
         return found
-    most = max(part.tool.step_ml, wanted_ml + part.tool.step_ml / 2) + FULL_ML
-    return [option for option in found if 0 < option.ml <= most] or [
+    most_ml = _most_ice_ml(part, wanted_ml)
+    return [option for option in found if 0 < option.ml <= most_ml] or [
         Option(part.tool.step_ml, ((part.tool, 1),))
     ]
+
+
+def _load(unit: Load) -> tuple[float, ...]:
+    """A load by field, and the least and most room that its liquid can take."""
+    return (unit.mass_g, unit.dry_g, unit.capacity, unit.heat, unit.ice_g, unit.ice_cold, unit.foam_ml,
+            *_room(unit))  # fmt: skip
+
+
+def _most_ice_ml(part: Part, wanted_ml: float) -> float:
+    """The most ice that is given: the nearest measure of it, one at the least."""
+    return max(part.tool.step_ml, wanted_ml + part.tool.step_ml / 2) + FULL_ML
 
 
 def _room(unit: Load) -> tuple[float, float]:
@@ -420,8 +468,8 @@ class _Descent:
         rest, low, high = [0.0], [0.0], [0.0]
         for row in reversed(rows):
             rest.append(rest[-1] + row[0][0])
-            low.append(low[-1] + min(column[11] for _, column, _ in row))
-            high.append(high[-1] + max(column[12] for _, column, _ in row))
+            low.append(low[-1] + min([found[1][11] for found in row]))
+            high.append(high[-1] + max([found[1][12] for found in row]))
         self._rows, self._rest = rows, rest[::-1]
         self._low, self._high = low[::-1], high[::-1]
         self._band = first_ml, last_ml
@@ -441,24 +489,24 @@ class _Descent:
             half += FULL_ML
             least = wanted * first_ml / self.of.target_ml - half
             most = wanted * last_ml / self.of.target_ml + half
+        best = self.best
         for column, option in options_here:
             if not least <= option.ml <= most:
                 continue
             w, cost = column[0], column[3]
             if w > 0:
                 volume = column[1] / w
-                off = (
-                    volume / first_ml - 1
-                    if volume < first_ml
-                    else volume / last_ml - 1
-                    if volume > last_ml
-                    else 0.0
-                )
-                cost += w * off * off
-            if cost <= self.best:
+                if volume < first_ml:
+                    off = volume / first_ml - 1
+                    cost += w * off * off
+                elif volume > last_ml:
+                    off = volume / last_ml - 1
+                    cost += w * off * off
+            if cost <= best:
                 row.append((cost, column, option))
         # Stable: of equal costs the nearest to the target stays first.
-        row.sort(key=_cost)
+        if len(row) > 1:
+            row.sort(key=_cost)
         return row
 
     def _go(self, depth: int, cost: float, total: _Column, chosen: list[Option]) -> None:
@@ -492,15 +540,20 @@ class _Descent:
             chosen.pop()
 
     def _leaf(self, total: _Column, chosen: list[Option]) -> None:
-        # Every choice settles within one band only, and is scored there: a rough reckoning tells where.
-        mass, dry, heat, ice, cold = total[4], total[5], total[7], total[8], total[9]
+        # Every choice settles within one band only, and is scored there: a rough reckoning tells where, and
+        # often that it cannot be the best.
+        w, s1, s2, cost, mass, dry, _, heat, ice, cold, *_ = total
         spare = (heat - cold) / FUSION
         melted = self.of.plan.melt_share * min(ice, spare) if spare > 0 else spare
         rough_ml = mass - dry + melted + dry * ROUGH_DRY_ML
-        if rough_ml * ROUGHLY[1] < self._band[0] or rough_ml * ROUGHLY[0] > self._band[1]:
+        least_ml, most_ml = rough_ml * ROUGHLY[0], rough_ml * ROUGHLY[1]
+        if most_ml < self._band[0] or least_ml > self._band[1]:
             return
-        w, s1, s2 = self._fill
-        score = self.of.score((total[0] - w, total[1] - s1, total[2] - s2, *total[3:]), chosen)
+        z = min(max(s1 / s2, 1 / most_ml), 1 / least_ml)
+        if cost + w - (2 * s1 - s2 * z) * z > self.best - TIE:
+            return
+        fill, fill1, fill2 = self._fill
+        score = self.of.score((w - fill, s1 - fill1, s2 - fill2, *total[3:]), chosen)
         if score is not None and score < self.best - TIE:
             self.best, self.chosen = score, list(chosen)
 

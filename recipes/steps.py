@@ -14,7 +14,7 @@ from recipes.model import Amount, Duration, Step
 from recipes.modifiers import Part
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _Draft:
     """A step before it has its number."""
 
@@ -107,9 +107,9 @@ def _into(book: Book, made: Made, drafts: list[_Draft]) -> list[_Draft]:
     """The drafts with the vessel named where the first of them goes in; what follows goes the same way."""
     vessel = made.plan.drink.vessel
     name = book.vessels[vessel].name if vessel is not None else "cup"
-    for place, draft in enumerate(drafts):
+    for draft in drafts:
         if draft.part is not None:
-            drafts[place] = replace(draft, into=name)
+            draft.into = name
             break
     return drafts
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 from recipes.book import Book
-from recipes.hands import Fuss, Hands, Measure, fuss, seconds
+from recipes.hands import Fuss, fuss, seconds
 from recipes.measures import figure
 from recipes.model import Amount, Build
 
@@ -28,37 +27,50 @@ class ByHand:
     seconds: float
 
 
-def by_hand(book: Book, build: Build) -> ByHand:
-    """What a build asks of the hands of its book."""
+class Acts:
+    """What the measuring acts of a book ask of hands: a proof asks for the same few a million times."""
+
+    def __init__(self, book: Book) -> None:
+        self._book = book
+        self._known: dict[tuple[str, float], tuple[float, Fuss | None]] = {}
+
+    def of(self, amount: Amount) -> tuple[float, Fuss | None]:
+        """Seconds and fuss of one act."""
+        key = (amount.tool, amount.count)
+        known = self._known.get(key)
+        if known is None:
+            measure = self._book.tools[amount.tool].measure(amount.count)
+            known = self._known[key] = seconds(self._book.hands, measure), fuss(measure)
+        return known
+
+
+def by_hand(book: Book, build: Build, acts: Acts | None = None) -> ByHand:
+    """What a build asks of the hands of its book; ``acts`` are the book's, where many builds are asked."""
+    acts = acts or Acts(book)
     found: list[Fussy] = []
     total = 0.0
-    tools: dict[str, list[str]] = {}
+    first: dict[str, str] = {}
+    others: dict[str, list[str]] = {}
     names: dict[str, str] = {}
     for step in build.steps:
         amount = step.amount
         if amount is None:
             continue
-        each, fussy = _act(book.hands, book.tools[amount.tool].measure(amount.count))
+        each, fussy = acts.of(amount)
         total += each
         if fussy is not None:
             found.append(Fussy(fussy, f"{_said(amount)} of {step.short}"))
-        if step.ingredient is not None:
-            names[step.ingredient] = step.short
-            used = tools.setdefault(step.ingredient, [])
-            if amount.tool not in used:
-                used.append(amount.tool)
-    for ingredient, used in tools.items():
-        if len(used) > 1:
-            total += (len(used) - 1) * book.hands.other_tool
-            both = " and ".join(book.tools[tool].name for tool in used)
-            found.append(Fussy("two tools", f"{names[ingredient]} by {both}"))
+        ingredient, tool = step.ingredient, amount.tool
+        if ingredient is not None and first.setdefault(ingredient, tool) != tool:
+            names[ingredient] = step.short
+            used = others.setdefault(ingredient, [])
+            if tool not in used:
+                used.append(tool)
+    for ingredient, used in others.items():
+        total += len(used) * book.hands.other_tool
+        both = " and ".join(book.tools[tool].name for tool in (first[ingredient], *used))
+        found.append(Fussy("two tools", f"{names[ingredient]} by {both}"))
     return ByHand(tuple(found), total)
-
-
-@lru_cache(maxsize=4096)
-def _act(hands: Hands, measure: Measure) -> tuple[float, Fuss | None]:
-    """Seconds and fuss of one act; a proof asks for the same few a million times."""
-    return seconds(hands, measure), fuss(measure)
 
 
 def _said(amount: Amount) -> str:

@@ -108,9 +108,9 @@ def _unmeasurable(book: Book, build: Build) -> Iterator[Breach]:
         amount = step.amount
         if amount is None:
             continue
-        smallest = float(book.tools[amount.tool].smallest)
+        smallest = book.tools[amount.tool].least
         times = amount.count / smallest
-        if not (math.isfinite(times) and times > 0.5 and abs(times - round(times)) < 1e-6):
+        if not (math.isfinite(times) and times > 0.5 and abs(times - math.floor(times + 0.5)) < 1e-6):
             name = book.tools[amount.tool].name
             odd = f"{amount.count:g} {amount.unit} of {step.short}: the {name} measures steps of {smallest:g}"
             yield Breach("not measurable", step.ingredient or step.action, odd)

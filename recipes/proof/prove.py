@@ -53,9 +53,7 @@ def prove_part(
     tally = Tally(book, drink_id)
     measures: dict[Group, dict[Place, Measure]] = {}
     seen = 0
-    for line in all_lines(book, drink_id):
-        if line.size != size:
-            continue
+    for line in all_lines(book, drink_id, size):
         found = _look_at(tally, line)
         if found is not None:
             group = measures.setdefault((line.toppings, line.milk, line.without), {})
@@ -83,7 +81,7 @@ def _same(book: Book, drink_id: str, size: str) -> list[Coincide]:
 def _look_at(tally: Tally, line: Line) -> Measure | None:
     """Add one combination to the tally; what its neighbours compare with, None when it is not built."""
     try:
-        build = resolve(tally.book, line)
+        build = resolve(tally.book, line, ways_out=False)
     except Refusal as refusal:
         tally.add_refused(line, refusal)
         if not (refusal.message and refusal.field in Line.__dataclass_fields__):

@@ -12,10 +12,11 @@ from recipes.book import Book
 from recipes.levels import Coincide
 from recipes.lines import own_milk
 from recipes.model import Amount, Build, Line, Refusal
-from recipes.proof.by_hand import by_hand
+from recipes.proof.by_hand import Acts, by_hand
 from recipes.proof.checks import Breach, is_flagged
 from recipes.proof.hand_tally import HandTally, merged_hands
 from recipes.proof.model import Case, CaseError, Coarse, DrinkProof, HeatCell, Kind, Refused, Violation
+from recipes.resolve import resolve
 
 WORST = 8
 """How many worst cases a drink's proof tells of, each of another component or size."""
@@ -74,14 +75,19 @@ class Tally:
     coarse: dict[str, _Coarse] = field(default_factory=dict)
     heat: dict[tuple[str, str], _Heat] = field(default_factory=dict)
     hand: HandTally = field(init=False)
+    acts: Acts = field(init=False)
 
     def __post_init__(self) -> None:
         self.hand = HandTally(self.book, self.drink)
+        self.acts = Acts(self.book)
 
     def add_refused(self, line: Line, refusal: Refusal) -> None:
         """One combination refused."""
         self.refused += 1
-        found = self.refusals.setdefault((refusal.code, refusal.field), _Counted((line, refusal.message)))
+        kind = (refusal.code, refusal.field)
+        found = self.refusals.get(kind)
+        if found is None:
+            found = self.refusals[kind] = _Counted((line, _with_ways_out(self.book, line, refusal)))
         found.count += 1
         for key in self._columns(line):
             self._cell(key).refused += 1
@@ -100,7 +106,7 @@ class Tally:
             key = (errors[0].ingredient, line.size)
             if key not in self.worst or self.worst[key][0] < error:
                 self.worst[key] = (error, line, errors, flagged)
-        hand = by_hand(self.book, build)
+        hand = by_hand(self.book, build, self.acts)
         self.hand.add(line, build, hand)
         for column in self._columns(line):
             cell = self._cell(column)
@@ -210,6 +216,17 @@ def case(book: Book, line: Line, errors: list[CaseError], flagged: bool) -> Case
     )
 
 
+def _with_ways_out(book: Book, line: Line, refusal: Refusal) -> str:
+    """What is told of the first refusal of a kind: with what would do instead."""
+    try:
+        resolve(book, line)
+    except Refusal as whole:
+        return whole.message
+    except Exception:  # whatever it is: the refusal that is told of says so already
+        pass
+    return refusal.message
+
+
 def _coarse(book: Book, ingredient: str, found: _Coarse) -> Coarse:
     tool = book.tools[found.amount.tool]
     return Coarse(
@@ -218,7 +235,7 @@ def _coarse(book: Book, ingredient: str, found: _Coarse) -> Coarse:
         tool=tool.id,
         count=found.count,
         wanted_ml=round(found.wanted_ml, 4),
-        step_ml=round(tool.unit_ml * float(tool.smallest), 4),
+        step_ml=round(tool.unit_ml * tool.least, 4),
         example=case(book, found.line, found.errors, found.flagged),
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 
@@ -25,9 +26,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = parser().parse_args(arguments)
     try:
         code: int = options.run(options)
+        sys.stdout.flush()
     except KeyboardInterrupt:
         print(file=sys.stderr)
         return 130
+    except BrokenPipeError:
+        # Who read along (head, a pager) has seen enough: what is still held back goes nowhere.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 141
     return code
 
 

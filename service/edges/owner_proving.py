@@ -7,6 +7,7 @@ fingerprint covers all that the part depends on, so an edited recipe leaves the 
 from __future__ import annotations
 
 import ctypes
+import gc
 import multiprocessing
 import os
 import signal
@@ -187,6 +188,9 @@ def _begin(parent: int, files: Mapping[str, str], looked_at: Synchronized[int]) 
     end_with(parent)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     _book, _looked_at = parse_book(files), looked_at
+    # What is made here lives as long as the part: looking for cycles in it, over and over, took a tenth of
+    # the time.
+    gc.disable()
 
 
 def _prove(drink: str, size: str) -> DrinkProof:
@@ -199,4 +203,6 @@ def _prove(drink: str, size: str) -> DrinkProof:
         with shared.get_lock():
             shared.value += seen
 
-    return prove_part(_book, drink, size, tell)
+    found = prove_part(_book, drink, size, tell)
+    gc.collect()
+    return found

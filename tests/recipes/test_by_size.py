@@ -167,5 +167,5 @@ def test_what_cannot_be_settled_names_the_tool_step_at_fault() -> None:
         entry(f"thing_{each}", f"Thing {each}", "liquid", "1.0", dry="10 %") for each in LETTERS
     )
     shop = SHOP.replace('kind = "jug"\nsmallest = "5"', 'kind = "jug"\nsmallest = "10"')
-    with pytest.raises(BookRefused, match="One 10 ml step of the jug is too far from the 2 ml of thing a"):
+    with pytest.raises(BookRefused, match="One 10 ml step of the jug is too far from the 4 ml of thing a"):
         bar(recipe, pantry=pantry, shop=shop)
