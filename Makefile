@@ -40,10 +40,11 @@ unit: $(VENV)/.test $(VENV)/.program display/dist/.built
 	$(call say,Testing recipes and service and the screens in a browser)
 	LEVELSCOOP_BROWSER="$$($(BIN)/python -m tests.browser.provide)" $(BIN)/python -m pytest $(PYTEST)
 
-# Every property test with fresh seeds, N rounds of them; SEED=… draws a round again.
+# Every property test with fresh seeds, N rounds of them, EXAMPLES of each; SEED=… draws a round again.
 N ?= 1
+EXAMPLES ?= 1000
 explore: $(VENV)/.test $(VENV)/.program
-	@$(BIN)/python -m tests.explore $(N) "$(SEED)" $(PYTEST)
+	@EXAMPLES=$(EXAMPLES) $(BIN)/python -m tests.explore $(N) "$(SEED)" $(PYTEST)
 
 # Figures, each as a ratio to a floor taken in the same run.
 bench: $(VENV)/.test $(VENV)/.program display/dist/.built
