@@ -1,1 +1,3 @@
-"""What a drink is and how it is built: pure, but for reading a book's folder in ``recipes.reader``."""
+"""What a drink is and how it is built: pure, but for reading a book's folder in
+``recipes.reading.reader``.
+"""

@@ -1,6 +1,6 @@
 """The book: everything a shop's owner has written down, as frozen values.
 
-A book is read by ``recipes.reader`` and never changed afterwards: a changed file makes another book
+A book is read by ``recipes.reading.reader`` and never changed afterwards: a changed file makes another book
 with another ``version``. Mappings are keyed by id and keep the order of the files, which is the order
 for people to see. Base units throughout: grams, millilitres, degrees Celsius, seconds; money in integer
 minor units of the shop's currency.

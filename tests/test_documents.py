@@ -10,11 +10,11 @@ from typing import get_args
 
 import pytest
 
-from recipes.card import render
-from recipes.reader import read_book
-from recipes.resolve import resolve
-from recipes.spoken import read_line
+from recipes.asking.spoken import read_line
+from recipes.building.resolve import resolve
+from recipes.reading.reader import read_book
 from service.cli.books import DEMO
+from service.cli.build_card import render
 from service.cli.main import SUBCOMMANDS, parser
 from service.core.bar.events import Event
 from service.core.refusals import Code

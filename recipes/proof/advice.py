@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from recipes.book import Book
+from recipes.building.refuse import finer_step
+from recipes.building.resolve import resolve
 from recipes.hands import LINE_ML
-from recipes.levels import told
+from recipes.proof.levels import told
 from recipes.proof.model import Advice, Coarse, DrinkProof, Refused, Violation
-from recipes.refuse import finer_step
-from recipes.resolve import resolve
 
 WHOLE = ("shot", "cube", "ice scoop")
 """Tools whose steps cannot be made finer."""

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from recipes.book import Book
-from recipes.kitchen import ROOM_STEP_ML, SIP_ML
+from recipes.building.drink import ROOM_STEP_ML, SIP_ML
 from recipes.model import Build, ComponentError
 from recipes.proof.model import CaseError, Kind
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
-from recipes import words
 from recipes.book import Book
 from recipes.hands import Fuss
 from recipes.model import Build, Line
 from recipes.proof.by_hand import ByHand
 from recipes.proof.model import Fussiness, HandProof, Sweetest
+from recipes.telling import words
 
 BIN_PCT = 0.5
 """How wide a bin of the histogram is, per cent: nobody tastes half a per cent."""

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from recipes.hands import Fuss
-from recipes.levels import Coincide
 from recipes.model import Line
+from recipes.proof.levels import Coincide
 
 Kind = Literal["no build", "overfull", "not measurable", "out of tolerance", "not monotone"]
 """What can be wrong with a combination.

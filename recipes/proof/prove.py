@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
+from recipes.asking.combinations import all_lines
 from recipes.book import Book
-from recipes.combinations import all_lines
-from recipes.levels import Coincide, coincide
+from recipes.building.resolve import resolve
 from recipes.model import HOT, Line, Refusal, ToppingChoice
 from recipes.proof.checks import (
     Breach,
@@ -24,9 +24,9 @@ from recipes.proof.checks import (
     weaker_or_smaller,
 )
 from recipes.proof.fingerprint import fingerprint
+from recipes.proof.levels import Coincide, coincide
 from recipes.proof.model import DrinkProof
 from recipes.proof.tally import Tally, merged
-from recipes.resolve import resolve
 
 EVERY = 500
 """After how many combinations progress is told."""

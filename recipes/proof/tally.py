@@ -7,16 +7,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Generic, TypeVar
 
-from recipes import words
+from recipes.asking.lines import own_milk
 from recipes.book import Book
-from recipes.levels import Coincide
-from recipes.lines import own_milk
+from recipes.building.resolve import resolve
 from recipes.model import Amount, Build, Line, Refusal
 from recipes.proof.by_hand import Acts, by_hand
 from recipes.proof.checks import Breach, is_flagged
 from recipes.proof.hand_tally import HandTally, merged_hands
+from recipes.proof.levels import Coincide
 from recipes.proof.model import Case, CaseError, Coarse, DrinkProof, HeatCell, Kind, Refused, Violation
-from recipes.resolve import resolve
+from recipes.telling import words
 
 WORST = 8
 """How many worst cases a drink's proof tells of, each of another component or size."""

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from recipes.book import Book
+from recipes.building.resolve import resolve
 from recipes.model import HOT, Build, Line, Refusal
 from recipes.proof.checks import Breach, Measure, breaches, less_sweet, measure_of, warmer, weaker_or_smaller
-from recipes.resolve import resolve
 
 FIELD = {"sugar": "sugar", "ice": "ice", "shots": "shots"}
 """The field of a line that is refused for each way of not being monotone; else it is the drink."""

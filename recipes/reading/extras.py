@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from recipes.book import Ingredient, Kind, Measured, Milk, Shot, Tool, Topping
-from recipes.cautions import CHOKING
 from recipes.measures import measured
 from recipes.model import Duration
 from recipes.reading.shop import ShopPart, millilitres
 from recipes.reading.table import Table, listed
+from recipes.telling.cautions import CHOKING
 from recipes.units import NotAQuantity, seconds_range
 
 

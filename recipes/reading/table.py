@@ -14,8 +14,8 @@ from fractions import Fraction
 from itertools import islice
 from typing import Any, TypeVar
 
-from recipes.faults import Fault
 from recipes.reading.currencies import Currency
+from recipes.reading.faults import Fault
 from recipes.reading.locate import Path, line_of
 from recipes.units import NotAQuantity, number
 

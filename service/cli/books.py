@@ -8,8 +8,8 @@ from pathlib import Path
 
 import recipes
 from recipes.book import Book
-from recipes.faults import BookRefused
-from recipes.reader import read_book
+from recipes.reading.faults import BookRefused
+from recipes.reading.reader import read_book
 
 DEMO = Path(recipes.__file__).parent / "books" / "tideglass"
 

@@ -9,12 +9,12 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
-from recipes.card import render
+from recipes.asking.spoken import read_line
+from recipes.building.resolve import resolve
 from recipes.model import Build, Refusal
-from recipes.resolve import resolve
-from recipes.spoken import read_line
-from recipes.words import accepted_in_words
+from recipes.telling.words import accepted_in_words
 from service.cli.books import BOOK_HELP, default_book, open_book
+from service.cli.build_card import render
 
 
 def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of subparsers private)

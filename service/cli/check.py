@@ -8,9 +8,9 @@ import json
 from pathlib import Path
 from typing import Any
 
-from recipes.faults import BookRefused
-from recipes.levels import coinciding, told
-from recipes.reader import read_book
+from recipes.proof.levels import coinciding, told
+from recipes.reading.faults import BookRefused
+from recipes.reading.reader import read_book
 from service.cli.books import BOOK_HELP, default_book, open_book
 
 

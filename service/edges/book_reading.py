@@ -9,8 +9,8 @@ from types import FrameType
 from typing import Any
 
 from recipes.book import Book, Drink
-from recipes.faults import BookRefused, Fault
-from recipes.reader import parse_book, read_book
+from recipes.reading.faults import BookRefused, Fault
+from recipes.reading.reader import parse_book, read_book
 from recipes.reading.table import Page, Table
 from service.edges.apart import Apart, TooLong, WorkFailed
 from service.edges.owner_files import read_texts

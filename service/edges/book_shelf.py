@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from recipes.book import Book
-from recipes.faults import BookRefused, Fault
+from recipes.reading.faults import BookRefused, Fault
 from service.edges.book_reading import Reader
 from service.edges.log import LOG
 from service.journal import BookStore

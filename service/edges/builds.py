@@ -10,9 +10,9 @@ from dataclasses import replace
 from pydantic import TypeAdapter, ValidationError
 
 from recipes.book import Book
+from recipes.building.resolve import resolve
 from recipes.model import Balance, Build, Duration, Fill, Line, Refusal, Step, ToppingChoice
 from recipes.proof.verdict import refuse_unproved
-from recipes.resolve import resolve
 from service.core.bar.events import Event, RungLine, lines_in
 from service.edges.book_shelf import BookShelf
 from service.journal import Unavailable

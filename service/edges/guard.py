@@ -11,7 +11,7 @@ from urllib.parse import urlsplit
 from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
 
-from recipes.faults import BookRefused
+from recipes.reading.faults import BookRefused
 from service.core.refusals import Refused
 from service.edges.body import LARGEST
 from service.edges.owner_desk import BaseChanged

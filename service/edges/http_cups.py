@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from flask import Response
 
-from recipes.price import price as price_of
+from recipes.asking.price import price as price_of
 from service import wire
 from service.core.bar import commands as ask
 from service.core.bar.commands import Command, OrderLine

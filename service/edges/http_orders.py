@@ -7,11 +7,11 @@ from decimal import Decimal
 
 from flask import Response
 
-from recipes import words
+from recipes.asking.lines import complete
+from recipes.asking.price import price
 from recipes.book import Book
-from recipes.lines import complete
 from recipes.model import Build, Line, Refusal, ToppingChoice
-from recipes.price import price
+from recipes.telling import words
 from service import wire
 from service.core.bar.commands import OrderLine, RingIn
 from service.core.bar.events import Event, RungIn, Work

@@ -5,8 +5,8 @@ from __future__ import annotations
 from flask import Response
 
 from recipes.book import Book
-from recipes.faults import BookRefused
-from recipes.reader import parse_book
+from recipes.reading.faults import BookRefused
+from recipes.reading.reader import parse_book
 from service import wire_owner
 from service.edges.http_commands import request_message
 from service.edges.menu import menu

@@ -6,8 +6,8 @@ import secrets
 
 from flask import Response, request
 
+from recipes.building.resolve import resolve
 from recipes.model import Refusal
-from recipes.resolve import resolve
 from service import wire_training
 from service.core.text import NAME_LENGTH, clean
 from service.edges.http_commands import request_message

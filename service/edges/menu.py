@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from recipes.book import Book, Drink
-from recipes.faults import Fault
 from recipes.model import Refusal
-from recipes.words import left_out_name
+from recipes.reading.faults import Fault
+from recipes.telling.words import left_out_name
 from service import wire
 from service.core.money import plain
 from service.edges.builds import Builds

@@ -13,8 +13,8 @@ from pathlib import Path
 from typing import Literal
 
 from recipes.book import Book
-from recipes.faults import BookRefused, Fault
-from recipes.reader import version
+from recipes.reading.faults import BookRefused, Fault
+from recipes.reading.reader import version
 from service import wire_owner
 from service.edges.desk import Desk, opening
 from service.edges.log import LOG

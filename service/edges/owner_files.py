@@ -12,7 +12,7 @@ import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from recipes.reader import MOST_BYTES, SHARED
+from recipes.reading.reader import MOST_BYTES, SHARED
 from service.owner.edits import is_book_file
 
 PLAN = ".saving.json"

@@ -18,7 +18,7 @@ from pathlib import Path
 from time import monotonic
 
 from recipes.book import Book
-from recipes.reader import parse_book
+from recipes.reading.reader import parse_book
 from service import wire_owner
 from service.edges.log import LOG
 from service.edges.owner_proving import ProofStore, Proving, end_with, load, prove

@@ -20,13 +20,13 @@ from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
+from recipes.asking.combinations import count
 from recipes.book import Book
-from recipes.combinations import count
 from recipes.proof.fingerprint import fingerprint
 from recipes.proof.model import DrinkProof
 from recipes.proof.prove import prove_part
 from recipes.proof.tally import merged
-from recipes.reader import parse_book
+from recipes.reading.reader import parse_book
 
 LOOK_S = 0.2
 """How often progress is told (s)."""

@@ -16,8 +16,8 @@ import sys
 import threading
 
 from recipes.book import Book
-from recipes.reader import parse_book
-from recipes.trade_off import Point, patiences, reckon, sample
+from recipes.reading.reader import parse_book
+from recipes.tuning.trade_off import Point, patiences, reckon, sample
 from service import wire_owner
 from service.edges.log import LOG
 from service.edges.owner_prover import NICER

@@ -10,9 +10,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from recipes.allergens import ORDER
+from recipes.asking.lines import complete
 from recipes.book import Book, Drink, Ingredient
-from recipes.lines import complete
-from recipes.modifiers import plan
+from recipes.building.plan import plan
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from recipes.book import Book
-from recipes.levels import ice_levels
+from recipes.building.resolve import resolve
 from recipes.measures import figure
 from recipes.model import HOT, Amount, Build, Duration, Line, Refusal, Step
-from recipes.resolve import resolve
+from recipes.proof.levels import ice_levels
 
 Level = tuple[str, str]
 """A level's name, and its counts at each size."""

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 
 from recipes.balance.labels import grams_words
 from recipes.book import Book, Topping
-from recipes.card import TALLIED
+from recipes.building.resolve import resolve
+from recipes.building.steps import amount_words
 from recipes.measures import amount
 from recipes.model import HOT, Build, Line, Refusal
-from recipes.resolve import resolve
-from recipes.steps import amount_words
+from service.cli.build_card import TALLIED
 from service.owner.card_cup import draw_cup
 from service.owner.card_rows import CardRow, Level, card_rows, holding, level_rows, said, unshaken
 from service.owner.movers import usual_lines

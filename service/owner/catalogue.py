@@ -1,8 +1,7 @@
 """Every key that a book's files may have, as the owner is told of it: its kind, what it is for, its options.
 
-What is accepted in the end is for ``recipes.reader`` to say; this makes a form of it. A key that is not
-here still gets a field, by the kind of its value.
-"""
+What is accepted in the end is for ``recipes.reading.reader`` to say; this makes a form of it. A key that is
+not here still gets a field, by the kind of its value."""
 
 from __future__ import annotations
 

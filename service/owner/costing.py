@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from recipes.asking.price import price
 from recipes.book import Book
 from recipes.model import Build, Line
-from recipes.price import price
 from service.wire_owner import Money
 
 

@@ -11,8 +11,8 @@ from tomlkit.container import OutOfOrderTableProxy
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array, Bool, Float, InlineTable, Integer, Item, String, Table, Trivia
 
-from recipes.faults import Fault
-from recipes.reader import SHARED
+from recipes.reading.faults import Fault
+from recipes.reading.reader import SHARED
 from recipes.reading.table import ID, is_id
 from service.owner.arrange import CannotArrange, arrange, arrange_named
 from service.owner.catalogue import field_of

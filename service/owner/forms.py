@@ -11,8 +11,8 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import Item
 
-from recipes.reader import MOST_IN_LINE
 from recipes.reading.locate import line_of, locate
+from recipes.reading.reader import MOST_IN_LINE
 from service.owner.catalogue import shape_name, shape_of, tables_in
 from service.owner.options import sources
 from service.owner.shapes import Path

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from recipes.book import Book, Drink
+from recipes.building.resolve import resolve
+from recipes.building.steps import amount_words
 from recipes.model import HOT, Build, Line, Refusal
 from recipes.proof.fingerprint import fingerprint
-from recipes.resolve import resolve
-from recipes.steps import amount_words
-from recipes.words import title
+from recipes.telling.words import title
 from service.wire_owner import ComponentChange, DoseChange, Mover
 
 LEAST_PCT = 0.05

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from recipes.book import Book, Drink, RecipeStep
+from recipes.building.plan import amount_at
 from recipes.model import HOT
-from recipes.modifiers import amount_at
-from recipes.proposing import Offer, Proposal, proposals, told
+from recipes.tuning.proposing import Offer, Proposal, proposals, told
 from service.wire_owner import CellAmount, OfferedAmount, ProposedAmount
 
 

@@ -9,13 +9,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Literal
 
+from recipes.asking.lines import complete, default_line, own_milk
 from recipes.book import Book, Drink
-from recipes.lines import complete, default_line, own_milk
+from recipes.building.resolve import resolve
+from recipes.building.steps import amount_words
 from recipes.measures import figure
 from recipes.model import Amount, Build, Duration, Line, Refusal, Step, ToppingChoice
-from recipes.resolve import resolve
-from recipes.steps import amount_words
-from recipes.words import left_out_name
+from recipes.telling.words import left_out_name
 from service.owner.card_rows import unshaken
 from service.wire import Station
 from service.wire_training import Checked, PersonScore, TrainingChoice, TrainingDrink, TrainingStep

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.faults import BookRefused, Fault
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import Line, Refusal, ToppingChoice
 from recipes.proof.checks import errors_of
-from recipes.reader import parse_book
-from recipes.resolve import resolve
+from recipes.reading.faults import BookRefused, Fault
+from recipes.reading.reader import parse_book
 from service.owner.costing import money
 from service.owner.edits import EditRefused, apply
 from service.owner.movers import movers

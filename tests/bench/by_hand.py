@@ -9,13 +9,13 @@ from dataclasses import dataclass, field
 from functools import reduce
 from multiprocessing import get_context
 
+from recipes.asking.combinations import all_lines
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.combinations import all_lines
+from recipes.building.resolve import resolve
 from recipes.hands import fuss, seconds
-from recipes.lines import complete
 from recipes.model import HOT, Build, Line, Refusal, ToppingChoice
-from recipes.reader import read_book
-from recipes.resolve import resolve
+from recipes.reading.reader import read_book
 from service.cli.books import DEMO
 from service.edges.menu import menu as menu_of
 from service.rush.customers import rush

@@ -8,12 +8,12 @@ from dataclasses import replace
 from multiprocessing import get_context
 from time import perf_counter
 
+from recipes.asking.combinations import all_lines
 from recipes.book import Book
-from recipes.combinations import all_lines
+from recipes.building.resolve import resolve
 from recipes.model import Line, Refusal
 from recipes.proof.prove import prove_part
-from recipes.reader import read_book
-from recipes.resolve import resolve
+from recipes.reading.reader import read_book
 from service.cli.books import DEMO
 from service.edges.owner_proving import ProofStore, prove
 from tests.bench.figures import Figure, figure

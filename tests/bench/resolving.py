@@ -10,11 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import count, islice
 
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import Line, Refusal, ToppingChoice
-from recipes.reader import read_book
-from recipes.resolve import resolve
+from recipes.reading.reader import read_book
 from service.cli.books import DEMO
 from service.edges.book_shelf import BookShelf
 from service.edges.builds import Builds

@@ -8,14 +8,14 @@ from itertools import islice
 from multiprocessing import get_context
 from statistics import fmean
 
+from recipes.asking.combinations import all_lines
 from recipes.book import Book
-from recipes.combinations import all_lines
-from recipes.kitchen import Kitchen
+from recipes.building.drink import Kitchen
+from recipes.building.resolve import resolve
+from recipes.building.search import Efforts, Limits, search
 from recipes.model import Refusal
 from recipes.proof.checks import errors_of
-from recipes.reader import read_book
-from recipes.resolve import resolve
-from recipes.search import Efforts, Limits, search
+from recipes.reading.reader import read_book
 from service.cli.books import DEMO
 from tests.bench.figures import Figure
 from tests.recipes.brute import TooMany, brute

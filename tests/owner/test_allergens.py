@@ -11,11 +11,11 @@ import pytest
 from pypdf import PdfReader
 
 from recipes.allergens import ORDER, TOLD
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import Refusal, ToppingChoice
-from recipes.reader import parse_book, read_book
-from recipes.resolve import resolve
+from recipes.reading.reader import parse_book, read_book
 from service.cli.books import DEMO
 from service.cli.main import main
 from service.owner.allergen_rows import AllergenRow, in_use, sections

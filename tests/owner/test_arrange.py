@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from recipes.reader import parse_book, read_book
+from recipes.reading.reader import parse_book, read_book
 from service.cli.books import DEMO
 from service.owner.arrange import CannotArrange, arrange
 from service.owner.edits import EditRefused, apply

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from recipes.book import Book, Ingredient
-from recipes.reader import parse_book
+from recipes.reading.reader import parse_book
 from service.owner.brands import brand, energy_words
 from service.owner.edits import apply
 from service.owner.trial import edited_book

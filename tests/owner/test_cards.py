@@ -8,9 +8,9 @@ from dataclasses import replace
 import pytest
 from pypdf import PdfReader
 
+from recipes.building.resolve import resolve
 from recipes.measures import figure
-from recipes.reader import parse_book, read_book
-from recipes.resolve import resolve
+from recipes.reading.reader import parse_book, read_book
 from service.cli.books import DEMO
 from service.owner.card_cup import height_of, layers
 from service.owner.card_rows import unshaken

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from recipes.faults import BookRefused
-from recipes.reader import parse_book, read_book
+from recipes.reading.faults import BookRefused
+from recipes.reading.reader import parse_book, read_book
 from service.cli.books import DEMO
 from service.owner.edits import EditRefused, apply
 from service.owner.forms import forms

@@ -6,7 +6,7 @@ from difflib import ndiff
 
 import pytest
 
-from recipes.reader import parse_book, read_book
+from recipes.reading.reader import parse_book, read_book
 from recipes.reading.table import Table
 from service.cli.books import DEMO
 from service.owner.catalogue import FILES, shape_name, shapes, told

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from recipes.reader import read_book
+from recipes.reading.reader import read_book
 from service.edges.owner_files import PLAN, read_texts, recover, write_texts
 from tests.proof.books import GOOD, files, write
 

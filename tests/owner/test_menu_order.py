@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from recipes.faults import BookRefused
+from recipes.building.resolve import resolve
 from recipes.proof.fingerprint import fingerprint
-from recipes.reader import parse_book, read_book
-from recipes.resolve import resolve
+from recipes.reading.faults import BookRefused
+from recipes.reading.reader import parse_book, read_book
 from service.cli.books import DEMO
 from service.owner.allergen_rows import sections
 from service.owner.arrange import CannotArrange, arrange_named

@@ -6,7 +6,7 @@ import tomllib
 
 import pytest
 
-from recipes.reader import parse_book, read_book
+from recipes.reading.reader import parse_book, read_book
 from service.cli.books import DEMO
 from service.owner.edits import apply
 from service.wire_owner import Edit, Scalar

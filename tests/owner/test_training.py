@@ -8,8 +8,8 @@ from itertools import pairwise
 import pytest
 
 from recipes.book import Book
-from recipes.reader import read_book
-from recipes.resolve import resolve
+from recipes.building.resolve import resolve
+from recipes.reading.reader import read_book
 from service.cli.books import DEMO
 from service.owner.training import check, training_drink
 
@@ -50,7 +50,7 @@ def test_exactly_one_choice_is_right(demo: Book) -> None:
 
 
 def test_a_wrong_answer_is_told_what_is_right_and_why(demo: Book) -> None:
-    from recipes.lines import complete
+    from recipes.asking.lines import complete
 
     line = complete(demo, "black_sesame_milk_tea", sugar=50)
     build = resolve(demo, line)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from recipes.reader import parse_book
+from recipes.reading.reader import parse_book
 from service.owner.measuring import CannotMeasure, chilled, weighed
 from service.owner.movers import movers
 from service.owner.trial import edited_book, outcome, trial

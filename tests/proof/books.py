@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from recipes.book import Book
-from recipes.reader import parse_book
+from recipes.reading.reader import parse_book
 from tests.recipes.cases import OPENING
 
 SHOP = (

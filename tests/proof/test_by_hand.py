@@ -10,15 +10,15 @@ from dataclasses import replace
 
 import pytest
 
+from recipes.asking.combinations import all_lines
 from recipes.book import Book
-from recipes.combinations import all_lines
+from recipes.building.resolve import resolve
 from recipes.model import Amount, Build, ComponentError, Line, Refusal, Step
 from recipes.proof.by_hand import ByHand, Fussy, by_hand
 from recipes.proof.hand_tally import HandTally, merged_hands, percentile
 from recipes.proof.prove import prove_drink, prove_part
 from recipes.proof.report import render
-from recipes.reader import parse_book
-from recipes.resolve import resolve
+from recipes.reading.reader import parse_book
 from tests.proof.books import GOOD, files
 
 HANDS = """

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from recipes.building.resolve import resolve
 from recipes.proof.checks import Measure, less_sweet, measure_of, smaller, sweet_step_g, weaker_or_smaller
-from recipes.resolve import resolve
 from tests.proof.books import GOOD, bar
 
 LESS = Measure(brix=10.0, half_step_bx=0.5, temperature_c=5.0, caffeine_mg=60.0, ice_g=100.0, filled_ml=300.0)

@@ -12,7 +12,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 
-from recipes.reader import read_book
+from recipes.reading.reader import read_book
 from service import wire_owner
 from service.cli.main import main
 from service.edges.owner_proving import ProofStore, load, prove

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from recipes.proof.fingerprint import fingerprint
-from recipes.reader import parse_book
+from recipes.reading.reader import parse_book
 from tests.proof.books import GOOD, files, iced
 
 OTHER = iced(more="toppings = []").replace("Iced Tea", "Bare Tea").replace("shots = 1", "shots = 0")

@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 
 from recipes.book import Book
-from recipes.levels import Coincide, coincide, ice_levels, sugar_levels
 from recipes.model import Amount
 from recipes.proof.advice import advice
+from recipes.proof.levels import Coincide, coincide, ice_levels, sugar_levels
 from recipes.proof.prove import prove_drink
-from recipes.reader import parse_book
+from recipes.reading.reader import parse_book
 from service.cli.main import main
 from tests.proof.books import files, iced, write
 

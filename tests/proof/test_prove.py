@@ -10,9 +10,10 @@ from typing import Any
 
 import pytest
 
+from recipes.asking.combinations import all_lines
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.combinations import all_lines
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import Build, Line, Refusal, ToppingChoice
 from recipes.proof import prove as proving
 from recipes.proof import verdict
@@ -20,7 +21,6 @@ from recipes.proof.advice import advice
 from recipes.proof.checks import errors_of
 from recipes.proof.prove import prove_drink
 from recipes.proof.report import render
-from recipes.resolve import resolve
 from tests.proof.books import COARSE, COMBINATIONS, GOOD, LADLED, WARMER, bar
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from recipes.lines import complete
+from recipes.asking.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import Refusal
 from recipes.proof.verdict import refuse_unproved
-from recipes.resolve import resolve
 from tests.proof.books import GOOD, WARMER, bar
 
 

@@ -7,14 +7,14 @@ from itertools import product
 
 import pytest
 
-from recipes.aim import Aim
 from recipes.balance.load import Load, settle
 from recipes.book import Taste
+from recipes.building.drink import Kitchen
+from recipes.building.options import GRAIN, Option, options
+from recipes.building.plan import Part
+from recipes.building.search import Limits, weight
+from recipes.building.target import Aim
 from recipes.hands import AT_MARK_ML, WHOLE_SPREAD, beyond, spread_ml
-from recipes.kitchen import Kitchen
-from recipes.modifiers import Part
-from recipes.options import GRAIN, Option, options
-from recipes.search import Limits, weight
 
 
 class TooMany(Exception):
@@ -41,7 +41,9 @@ def effort(kitchen: Kitchen, part: Part, option: Option, wanted_ml: float, weigh
 
 
 def score(kitchen: Kitchen, target: Aim, taste: Taste, chosen: dict[Part, Option], limits: Limits) -> float:
-    """J as written down in recipes.search, reckoned anew; infinite over a limit or off its sugar level."""
+    """J as written down in recipes.building.search, reckoned anew; infinite over a limit or off its sugar
+    level.
+    """
     load = Load()
     for part, option in chosen.items():
         load = load.plus(part.unit, option.ml)

@@ -11,7 +11,7 @@ import recipes
 from recipes.book import Book
 from recipes.measures import figure
 from recipes.model import Build
-from recipes.reader import parse_book, read_book
+from recipes.reading.reader import parse_book, read_book
 
 DEMO = Path(recipes.__file__).parent / "books" / "tideglass"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from recipes.book import Book
-from recipes.reader import read_book
+from recipes.reading.reader import read_book
 from tests.recipes.cases import DEMO, bar
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.lines import complete
 from recipes.model import Line, ToppingChoice
 
 

@@ -8,11 +8,11 @@ from contextlib import suppress
 
 import pytest
 
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.faults import BookRefused
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import HOT, Build, Refusal, ToppingChoice
-from recipes.resolve import resolve
+from recipes.reading.faults import BookRefused
 from tests.recipes.cases import PANTRY, SHOP, T6, bar, entry
 
 LETTERS = "abcdefghij"

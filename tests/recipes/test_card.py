@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from recipes.asking.spoken import read_line
 from recipes.book import Book
-from recipes.card import WIDTH, render, tallies
+from recipes.building.resolve import resolve
 from recipes.measures import amount
-from recipes.resolve import resolve
-from recipes.spoken import read_line
+from service.cli.build_card import WIDTH, render, tallies
 
 TEXT = (
     "large roasted oolong milk tea, less ice, 50% sugar, pearls and half grass jelly, oat milk, "

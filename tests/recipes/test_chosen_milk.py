@@ -6,10 +6,10 @@ from itertools import product
 
 import pytest
 
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import Refusal
-from recipes.resolve import resolve
 
 
 def test_no_build_mixes_in_another_milk_of_the_menu(demo: Book) -> None:

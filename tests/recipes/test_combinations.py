@@ -6,9 +6,9 @@ from itertools import combinations, islice, product
 
 import pytest
 
+from recipes.asking.combinations import all_lines, count
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.combinations import all_lines, count
-from recipes.lines import complete
 from recipes.model import Line, Refusal, ToppingChoice
 from tests.recipes.cases import T6, bar
 

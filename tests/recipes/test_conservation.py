@@ -16,11 +16,11 @@ from recipes.balance.heat import FUSION, ICE_DENSITY, ICE_HEAT, WATER_HEAT
 from recipes.balance.load import Settled, settle, specific_heat
 from recipes.balance.sucrose import solution_density
 from recipes.book import Book, Ingredient
-from recipes.garnish import garnish
-from recipes.kitchen import Made, kitchen
+from recipes.building.drink import Made, kitchen
+from recipes.building.resolve import resolve
+from recipes.building.toppings import garnish
 from recipes.model import Line, Refusal
-from recipes.reader import read_book
-from recipes.resolve import resolve
+from recipes.reading.reader import read_book
 from tests.recipes.cases import DEMO, MILKY, SHOP, bar
 from tests.recipes.drawn import lines_of
 

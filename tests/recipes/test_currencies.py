@@ -10,9 +10,9 @@ import iso4217
 import pytest
 
 from recipes.book import Book
-from recipes.faults import BookRefused, Fault
-from recipes.reader import parse_book
 from recipes.reading.currencies import CURRENCIES
+from recipes.reading.faults import BookRefused, Fault
+from recipes.reading.reader import parse_book
 from service.core.money import plain
 from tests.recipes.cases import bar, files
 

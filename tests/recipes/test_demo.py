@@ -7,10 +7,10 @@ from itertools import product
 import pytest
 
 from recipes.allergens import GROUPS, MEMBERS, TOLD
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import HOT
-from recipes.resolve import resolve
 
 
 def test_the_menu_is_as_wide_as_it_says(demo: Book) -> None:

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from recipes.asking.lines import default_line
 from recipes.book import Book
-from recipes.faults import BookRefused
-from recipes.lines import default_line
-from recipes.reader import parse_book
-from recipes.resolve import resolve
+from recipes.building.resolve import resolve
+from recipes.reading.faults import BookRefused
+from recipes.reading.reader import parse_book
 from tests.recipes.cases import files
 
 NASTY = [

@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 
 from recipes.book import Book
-from recipes.faults import BookRefused, Fault
-from recipes.reader import MOST_BYTES, MOST_IN_LINE, parse_book, read_book
+from recipes.reading.faults import BookRefused, Fault
+from recipes.reading.reader import MOST_BYTES, MOST_IN_LINE, parse_book, read_book
 from recipes.reading.table import MOST_FAULTS
 from tests.recipes.cases import files
 
@@ -307,7 +307,7 @@ def test_a_file_that_may_not_be_read_is_refused(tmp_path: Path, monkeypatch: pyt
             raise PermissionError(13, "Permission denied")
         return opened(path, *more)
 
-    monkeypatch.setattr("recipes.reader.os.open", locked)
+    monkeypatch.setattr("recipes.reading.reader.os.open", locked)
     fault = refused_in(folder)
     assert fault.file == "drinks/it.toml"
     assert "cannot be read (Permission denied)" in fault.message

@@ -7,11 +7,11 @@ from dataclasses import replace
 
 import pytest
 
+from recipes.asking.combinations import all_lines
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.combinations import all_lines
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import HOT, Balance, Build, Refusal, ToppingChoice
-from recipes.resolve import resolve
 from tests.recipes.cases import FINE, MILKY, SHOP, T6, bar, files
 
 

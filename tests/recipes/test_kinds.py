@@ -7,18 +7,18 @@ from fractions import Fraction
 
 import pytest
 
-from recipes.combinations import all_lines, count
-from recipes.faults import BookRefused, Fault
-from recipes.lines import complete
+from recipes.asking.combinations import all_lines, count
+from recipes.asking.lines import complete
+from recipes.asking.price import price
+from recipes.asking.spoken import read_line
+from recipes.building.resolve import resolve
 from recipes.model import Refusal, ToppingChoice
-from recipes.price import price
-from recipes.reader import parse_book
 from recipes.reading.extras import written
+from recipes.reading.faults import BookRefused, Fault
 from recipes.reading.pantry import read_pantry
+from recipes.reading.reader import parse_book
 from recipes.reading.shop import read_shop
 from recipes.reading.table import Page, Table
-from recipes.resolve import resolve
-from recipes.spoken import read_line
 from recipes.units import VOLUME_ML, in_unit
 from tests.recipes.cases import EXTRAS, MILKY, PANTRY, SHOP, T6, bar, files
 

@@ -9,8 +9,8 @@ import pytest
 from recipes.balance.energy import Factors, energy
 from recipes.balance.labels import energy_words, grams_words, us_calories
 from recipes.book import Book
-from recipes.reader import parse_book
-from recipes.resolve import resolve
+from recipes.building.resolve import resolve
+from recipes.reading.reader import parse_book
 from tests.recipes.cases import files
 
 # carbohydrate, protein, fat, fibre g/100 g; then kJ and kcal by Regulation (EU) 1169/2011 Annex XIV

@@ -7,10 +7,10 @@ from typing import Any
 
 import pytest
 
+from recipes.asking.lines import complete, default_line
+from recipes.asking.price import price
 from recipes.book import Book
-from recipes.lines import complete, default_line
 from recipes.model import HOT, Line, Refusal, ToppingChoice
-from recipes.price import price
 
 
 def test_what_is_left_out_takes_the_usual(demo: Book) -> None:

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from recipes.faults import BookRefused
-from recipes.reader import parse_book
+from recipes.reading.faults import BookRefused
 from recipes.reading.locate import Path, line_of, locate
+from recipes.reading.reader import parse_book
 from recipes.reading.scan import MOST_TABLES, too_much
 from tests.recipes.cases import T6, demo_files, files
 

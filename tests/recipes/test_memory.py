@@ -13,10 +13,10 @@ from pathlib import Path
 
 import pytest
 
-from recipes.combinations import all_lines
+from recipes.asking.combinations import all_lines
+from recipes.building.resolve import resolve
 from recipes.model import Build, Refusal
-from recipes.reader import read_book
-from recipes.resolve import resolve
+from recipes.reading.reader import read_book
 from tests.recipes.cases import DEMO
 
 DRINKS = ("taro_milk_tea", "oolong_coffee_milk", "hot_cocoa")
@@ -63,9 +63,9 @@ def test_cold_warm_and_forgetful_books_give_equal_builds(monkeypatch: pytest.Mon
 
     first, again, forgetful = made(clear=False), made(clear=False), made(clear=True)
     assert first == again == forgetful
-    monkeypatch.setattr("recipes.kitchen.MOST_MADE", 3)
-    monkeypatch.setattr("recipes.kitchen.MOST_PLANS", 2)
-    monkeypatch.setattr("recipes.garnish.MOST_GARNISHES", 2)
+    monkeypatch.setattr("recipes.building.drink.MOST_MADE", 3)
+    monkeypatch.setattr("recipes.building.drink.MOST_PLANS", 2)
+    monkeypatch.setattr("recipes.building.toppings.MOST_GARNISHES", 2)
     assert made(clear=False) == first
     assert len(warm.memory.made) <= 3
     assert len(warm.memory.plans) <= 2

@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 
 from recipes.balance.heat import FUSION
 from recipes.book import Book
-from recipes.kitchen import ROOM_STEP_ML, kitchen
+from recipes.building.drink import ROOM_STEP_ML, kitchen
+from recipes.building.plan import LEAST_DISSOLVING_ML
+from recipes.building.resolve import resolve
 from recipes.model import HOT, Build, Line, Refusal
-from recipes.modifiers import LEAST_DISSOLVING_ML
 from recipes.proof.checks import sweet_step_g
-from recipes.reader import read_book
-from recipes.resolve import resolve
+from recipes.reading.reader import read_book
 from tests.recipes.cases import DEMO, FINE, MILKY, T6, bar
 from tests.recipes.drawn import lines_of
 

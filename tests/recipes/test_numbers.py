@@ -6,8 +6,8 @@ import re
 
 import pytest
 
-from recipes.faults import BookRefused
-from recipes.reader import parse_book
+from recipes.reading.faults import BookRefused
+from recipes.reading.reader import parse_book
 from tests.recipes.test_hostile import GOOD, swapped
 
 VALUE = re.compile(r"^([^#\n=]+ = ).+$", re.MULTILINE)

@@ -8,8 +8,8 @@ import pytest
 
 from recipes.balance.load import Load
 from recipes.book import Ingredient, Tool
-from recipes.modifiers import Part
-from recipes.options import options, pays
+from recipes.building.options import options, pays
+from recipes.building.plan import Part
 
 SCOOP = Tool("scoop", "scoop", "scoop", "scoop", "scoops", 18.0, Fraction(1, 2))
 SPOON = Tool("spoon", "spoon", "scoop", "spoon", "spoons", 2.5, Fraction(1, 2))

@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from recipes.asking.price import price
+from recipes.asking.spoken import read_line
+from recipes.building.resolve import resolve
 from recipes.model import HOT, Build, Line, Refusal
-from recipes.price import price
-from recipes.reader import read_book
-from recipes.resolve import resolve
-from recipes.spoken import read_line
-from recipes.words import title, words
+from recipes.reading.reader import read_book
+from recipes.telling.words import title, words
 from tests.recipes.cases import DEMO
 from tests.recipes.drawn import lines_of
 

@@ -8,11 +8,11 @@ from dataclasses import replace
 import pytest
 
 from recipes.book import Book, Drink, Tool
+from recipes.building.resolve import resolve
 from recipes.hands import Hands
 from recipes.model import HOT, Line
-from recipes.proposing import Proposal, follows, offers, proposals, told
-from recipes.reader import parse_book
-from recipes.resolve import resolve
+from recipes.reading.reader import parse_book
+from recipes.tuning.proposing import Proposal, follows, offers, proposals, told
 from tests.recipes.cases import EXTRAS, PANTRY, SHOP
 
 CUPS = (("small", 300, 350), ("medium", 400, 500), ("large", 600, 700))

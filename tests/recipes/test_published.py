@@ -9,15 +9,15 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 from iapws import IAPWS95, _iapws
 
+from recipes.asking.lines import complete
 from recipes.balance.heat import FUSION, ICE_DENSITY, ICE_HEAT, WATER_HEAT
 from recipes.balance.load import liquid_volume, load_of, steamed_load
 from recipes.balance.outcome import sums
 from recipes.balance.sucrose import water_density
 from recipes.book import Book, Ingredient
-from recipes.cautions import HIGH_CAFFEINE_MG_PER_L, cautions
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import Balance
-from recipes.resolve import resolve
+from recipes.telling.cautions import HIGH_CAFFEINE_MG_PER_L, cautions
 from tests.recipes.cases import PANTRY, SHOP, T6, bar, finely
 
 ATMOSPHERE = 0.101325

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from recipes.book import Floor
-from recipes.faults import BookRefused, Fault
-from recipes.reader import MOST_BYTES, MOST_FILES, parse_book, read_book, version
+from recipes.reading.faults import BookRefused, Fault
+from recipes.reading.reader import MOST_BYTES, MOST_FILES, parse_book, read_book, version
 from tests.recipes.cases import DEMO, EXTRAS, HEAD, PANTRY, SHOP, T6, bar, files
 
 

@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.faults import BookRefused
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import Build, Line, Refusal, ToppingChoice
-from recipes.resolve import resolve
+from recipes.reading.faults import BookRefused
 from tests.recipes.cases import MILKY, PANTRY, SHOP, T6, bar, entry
 
 
@@ -249,8 +249,8 @@ def test_another_process_makes_the_same_build_to_the_last_digit(demo: Book) -> N
     program = (
         "from pathlib import Path\n"
         "from tests.recipes.cases import DEMO\n"
-        "from recipes.reader import read_book\n"
-        "from recipes.resolve import resolve\n"
+        "from recipes.reading.reader import read_book\n"
+        "from recipes.building.resolve import resolve\n"
         "book = read_book(DEMO)\n"
         "print(repr([resolve(book, drink.default) for drink in book.drinks.values()]))\n"
     )

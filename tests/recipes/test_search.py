@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.kitchen import Kitchen
-from recipes.lines import complete
-from recipes.search import Efforts, Limits, search
+from recipes.building.drink import Kitchen
+from recipes.building.search import Efforts, Limits, search
 from tests.recipes.brute import brute, score
 from tests.recipes.cases import SHOP, T6, bar
 

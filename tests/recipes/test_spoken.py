@@ -6,12 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from recipes.asking.lines import complete
+from recipes.asking.spoken import read_line
 from recipes.book import Book
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import Line, Refusal, ToppingChoice
-from recipes.resolve import resolve
-from recipes.spoken import read_line
-from recipes.words import accepted_in_words, title, words
+from recipes.telling.words import accepted_in_words, title, words
 
 PEARLS = ToppingChoice("pearls")
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import pytest
 
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.lines import complete
+from recipes.building.resolve import resolve
 from recipes.model import Refusal, ToppingChoice
-from recipes.resolve import resolve
 from tests.recipes.cases import PANTRY, T6, bar, entry, steps_of
 
 

@@ -8,12 +8,12 @@ from dataclasses import replace
 
 import pytest
 
-from recipes.combinations import all_lines, count
+from recipes.asking.combinations import all_lines, count
+from recipes.building.resolve import resolve
 from recipes.hands import Hands
 from recipes.model import Line
-from recipes.reader import parse_book
-from recipes.resolve import resolve
-from recipes.trade_off import PATIENCES, is_fussy, patiences, percentile, reckon, sample
+from recipes.reading.reader import parse_book
+from recipes.tuning.trade_off import PATIENCES, is_fussy, patiences, percentile, reckon, sample
 from tests.proof.books import GOOD, bar, iced
 
 OTHER = iced(more="toppings = []").replace("Iced Tea", "Bare Tea")

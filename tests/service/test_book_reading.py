@@ -15,8 +15,8 @@ from pathlib import Path
 import pytest
 
 from recipes.book import Book
-from recipes.faults import BookRefused, Fault
-from recipes.reader import parse_book, version
+from recipes.reading.faults import BookRefused, Fault
+from recipes.reading.reader import parse_book, version
 from service.edges.apart import Apart, Ended, TooLong, WorkFailed
 from service.edges.book_reading import Reader
 from service.edges.book_shelf import BookShelf, BookWatch
@@ -64,7 +64,7 @@ def test_what_a_parser_raises_is_a_fault_with_file_and_line(
         def __new__(cls, text: str) -> NoNumber:
             raise ArithmeticError("too great") if text == "4.2" else ValueError
 
-    monkeypatch.setattr("recipes.reader.figure", NoNumber)
+    monkeypatch.setattr("recipes.reading.reader.figure", NoNumber)
     fault = refused(Reader(), {**texts, f"drinks/{DRINK}.toml": "a = 1\nb = 2\nx = 4.2\n", "shop.toml": ""})
     assert (fault.file, fault.line) == (f"drinks/{DRINK}.toml", 3)
     assert "ArithmeticError: too great" in fault.message
@@ -79,9 +79,9 @@ def test_what_a_check_raises_is_a_fault_of_the_file_it_was_at(
     def check(book: Book, pages: object) -> None:
         check_drink(book.drinks[DRINK])
 
-    monkeypatch.setattr("recipes.reader.check", check)
+    monkeypatch.setattr("recipes.reading.reader.check", check)
     assert refused(Reader(), texts).file == f"drinks/{DRINK}.toml"
-    raising(monkeypatch, "recipes.reader.read_pantry", KeyError("gone"))
+    raising(monkeypatch, "recipes.reading.reader.read_pantry", KeyError("gone"))
     # Nothing in the frames of that one tells a file: then the fault is the book's.
     assert "KeyError: 'gone'" in refused(Reader(), texts).message
 

@@ -10,9 +10,9 @@ from typing import Any
 
 import pytest
 
-from recipes.faults import BookRefused
-from recipes.lines import complete
-from recipes.reader import read_book
+from recipes.asking.lines import complete
+from recipes.reading.faults import BookRefused
+from recipes.reading.reader import read_book
 from service.app import CannotStart, reopen
 from service.core.bar.events import RungLine
 from service.edges.book_shelf import BookShelf, BookWatch
@@ -174,7 +174,7 @@ def test_drinks_rung_in_after_an_upgrade_keep_their_build_though_the_folder_is_r
     """Newer rules make another version of the same files; lines are rung in with that one."""
     before = shop.get("/api/book")["version"]
     break_it(folder)
-    monkeypatch.setattr("recipes.reader.RULES", "the next")
+    monkeypatch.setattr("recipes.reading.reader.RULES", "the next")
     upgraded = Shop(folder, shop.journal)
     assert upgraded.get("/api/menu")["book"] == upgraded.get("/api/queue")["book"] == before
     upgraded.ring_in()

@@ -12,9 +12,9 @@ from itertools import pairwise
 from typing import Literal
 
 from recipes.book import Book, IceLevel, SugarLevel
+from recipes.building.resolve import resolve
 from recipes.measures import figure
 from recipes.model import HOT, Amount, Line, Refusal, Step
-from recipes.resolve import resolve
 
 Kind = Literal["sugar", "ice"]
 

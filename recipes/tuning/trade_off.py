@@ -12,11 +12,11 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from recipes.asking.combinations import count, drawn
 from recipes.book import Book, Drink
-from recipes.combinations import count, drawn
+from recipes.building.resolve import resolve
 from recipes.hands import Hands, fuss, seconds
 from recipes.model import Build, Line, Refusal, Step
-from recipes.resolve import resolve
 
 PATIENCES = (1.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0)
 """Seconds of hands that an ingredient 10 % off may be worth: from a bar in a hurry to one that has time."""

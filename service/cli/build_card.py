@@ -6,9 +6,9 @@ import textwrap
 from collections.abc import Iterator
 from itertools import groupby
 
-from recipes.cup import draw
 from recipes.measures import figure
 from recipes.model import Amount, Build, Duration, Step
+from service.cli.build_cup import draw
 
 WIDTH = 100
 """The widest line."""

@@ -8,9 +8,9 @@ from recipes import measures
 from recipes.balance.load import Load
 from recipes.balance.outcome import Sums, rounded, sums
 from recipes.book import Book, Topping
+from recipes.building.plan import Part, part, sugar_sources
 from recipes.model import HOT, Amount, Layer, Line, Refusal, Step, ToppingChoice
-from recipes.modifiers import Part, part, sugar_sources
-from recipes.words import topping_words
+from recipes.telling.words import topping_words
 
 MOST_GARNISHES = 2048
 """How many sets of toppings a book remembers before it starts again."""

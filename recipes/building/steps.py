@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 
 from recipes.actions import ACTIONS, HEATING
 from recipes.book import Book, RecipeStep
-from recipes.cautions import HOT_STEP, SCALD_C
-from recipes.garnish import Garnish, Portion
-from recipes.kitchen import Dose, Made
+from recipes.building.drink import Dose, Made
+from recipes.building.plan import Part
+from recipes.building.toppings import Garnish, Portion
 from recipes.measures import figure
 from recipes.model import Amount, Duration, Step
-from recipes.modifiers import Part
+from recipes.telling.cautions import HOT_STEP, SCALD_C
 
 
 @dataclass(slots=True)

@@ -10,7 +10,7 @@ V). ``effort`` is what a measure costs beyond a plain one, in the same coin: its
 (``recipes.hands``; 0.01 / patience each) and what its spread adds to the expected squared error. What the
 owner wrote for the size costs nothing: hands are used to it. Two rules stand outside J: a sweetener stands
 within half a step of its tool of what the level wants in V, and ice is rounded to the nearest or less, never
-to none. What is looked at is what ``recipes.options`` lists, no more.
+to none. What is looked at is what ``recipes.building.options`` lists, no more.
 
 Branch and bound: within a narrow band of V each amount costs at least what it would cost at the end of
 the band nearest to it, and the amounts chosen so far cost at least what they would at the V that suits them
@@ -26,13 +26,13 @@ import math
 from bisect import bisect_left
 from dataclasses import dataclass
 
-from recipes.aim import Aim
 from recipes.balance.heat import FUSION, ICE_DENSITY
 from recipes.balance.load import Load, rest
 from recipes.book import Taste, Tool
+from recipes.building.options import Option, options, tells_apart_ml
+from recipes.building.plan import Part, Plan
+from recipes.building.target import Aim
 from recipes.hands import Hands, beyond, plain_spread_ml, spread_ml
-from recipes.modifiers import Part, Plan
-from recipes.options import Option, options, tells_apart_ml
 
 TIE = 1e-12
 """Scores nearer than this are the same score."""

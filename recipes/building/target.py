@@ -17,7 +17,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from recipes.balance.load import Load, Settled, settle
-from recipes.modifiers import Part, Plan
+from recipes.building.plan import Part, Plan
 
 CLOSE_ML = 1e-4
 """How near the room, or equal strength, is near enough, ml."""

@@ -12,10 +12,10 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.lines import complete
 from recipes.model import HOT, Line, Refusal, ToppingChoice
-from recipes.words import left_out_name
+from recipes.telling.words import left_out_name
 
 FILLERS = frozenset({"a", "an", "and", "with", "of", "the", "one", "please", "in"})
 """Words that may stand between the others and mean nothing here."""

@@ -10,7 +10,7 @@ def price(book: Book, line: Line) -> int:
     """The price of ``line`` in minor units, tax in or on top as the book says.
 
     Size price, shots, toppings (half price for a half portion) and the milk's surcharge. ``line`` is
-    canonical (from ``recipes.lines``); a line that is not may raise ``KeyError``.
+    canonical (from ``recipes.asking.lines``); a line that is not may raise ``KeyError``.
     """
     drink = book.drinks[line.drink]
     total = drink.prices[line.size] + line.shots * book.shot.price

@@ -3,10 +3,9 @@
 Proportion is that of the cups' seal lines to the size the steps are written for. Looked at is what a hand
 repeats with the recipe's own tool: whole and half scoops, ladles and ice scoops, whole strokes, cubes and
 shots, the marks of a jigger, and those of the jug for more than a jigger holds. They are ranked as the
-search ranks (``recipes.search``): squared relative error, what the spread adds to it, and the seconds beyond
-a plain measure at 0.01 / patience each. What is proposed for a size fits together under its seal line and in
-its vessel: where it would not, the amount that costs least to lower is lowered.
-"""
+search ranks (``recipes.building.search``): squared relative error, what the spread adds to it, and the
+seconds beyond a plain measure at 0.01 / patience each. What is proposed for a size fits together under its
+seal line and in its vessel: where it would not, the amount that costs least to lower is lowered."""
 
 from __future__ import annotations
 
@@ -16,8 +15,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from recipes.book import Book, Drink, Measured, RecipeStep, Tool
+from recipes.building.drink import Kitchen
 from recipes.hands import LINE_ML, beyond, plain_spread_ml, seconds, spread_ml
-from recipes.kitchen import Kitchen
 from recipes.measures import figure, nearest
 from recipes.model import HOT
 

@@ -7,20 +7,20 @@ from __future__ import annotations
 
 import hashlib
 
-from recipes import cautions
 from recipes.allergens import ORDER
+from recipes.asking.lines import complete
 from recipes.balance.labels import energy_words
 from recipes.balance.load import Settled, settle
 from recipes.balance.outcome import balance, rounded
 from recipes.book import Book
-from recipes.garnish import Garnish, garnish, garnish_key
-from recipes.kitchen import Kitchen, Made, kitchen
-from recipes.lines import complete
+from recipes.building.drink import Kitchen, Made, kitchen
+from recipes.building.notes import notes
+from recipes.building.refuse import is_too_far, too_coarse, too_full, unsettled
+from recipes.building.search import Unsettled
+from recipes.building.steps import steps
+from recipes.building.toppings import Garnish, garnish, garnish_key
 from recipes.model import Build, Fill, Layer, Line
-from recipes.notes import notes
-from recipes.refuse import is_too_far, too_coarse, too_full, unsettled
-from recipes.search import Unsettled
-from recipes.steps import steps
+from recipes.telling import cautions
 
 
 def resolve(book: Book, line: Line, ways_out: bool = True) -> Build:

@@ -15,15 +15,16 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
-from recipes import measures, words
-from recipes.aim import Aim, Group, aim
+from recipes import measures
 from recipes.balance.load import Load, Settled
 from recipes.balance.outcome import Sums, sums
 from recipes.book import Book
+from recipes.building.options import Option, tells_apart_ml
+from recipes.building.plan import Part, Plan, plan, sugar_sources
+from recipes.building.search import Choice, Efforts, Limits, Unsettled, rounding, search
+from recipes.building.target import Aim, Group, aim
 from recipes.model import Amount, ComponentError, Line, Step
-from recipes.modifiers import Part, Plan, plan, sugar_sources
-from recipes.options import Option, tells_apart_ml
-from recipes.search import Choice, Efforts, Limits, Unsettled, rounding, search
+from recipes.telling import words
 
 ROOM_STEP_ML = 7.5
 """The room left by toppings is counted in whole steps of this; a part of a step stays head room.

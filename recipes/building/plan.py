@@ -1,7 +1,7 @@
 """From a line to its plan: what should go in at this size, before fitting and rounding.
 
 Modifiers change amounts and ingredients here, by the role of each step, never by name. Toppings are no part
-of a plan: they wait in the cup and only take room (``recipes.garnish``).
+of a plan: they wait in the cup and only take room (``recipes.building.toppings``).
 """
 
 from __future__ import annotations

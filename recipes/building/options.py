@@ -14,8 +14,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from recipes.book import Tool
+from recipes.building.plan import Part
 from recipes.hands import spread_ml
-from recipes.modifiers import Part
 
 GRAIN = 0.01
 """Steps finer than this share of what is wanted are taken several at a time: nobody tastes half a per cent,

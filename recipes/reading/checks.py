@@ -10,15 +10,15 @@ from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import replace
 
 from recipes.actions import HEATING
+from recipes.asking.lines import own_milk
 from recipes.book import Book, Drink, Ingredient, Kind, RecipeStep, Role
-from recipes.kitchen import Kitchen
-from recipes.lines import own_milk
+from recipes.building.drink import Kitchen
+from recipes.building.refuse import unsettled
+from recipes.building.resolve import resolve
+from recipes.building.search import Unsettled
 from recipes.model import HOT, Refusal
 from recipes.reading.locate import Path
 from recipes.reading.table import Page, listed
-from recipes.refuse import unsettled
-from recipes.resolve import resolve
-from recipes.search import Unsettled
 
 POURED: tuple[Kind, ...] = ("liquid", "tea", "milk")
 """Kinds that a cup may be filled up with."""

@@ -7,11 +7,11 @@ from dataclasses import replace
 from itertools import islice
 
 from recipes.book import Book
-from recipes.garnish import garnish
-from recipes.kitchen import Made, kitchen
+from recipes.building.drink import Made, kitchen
+from recipes.building.plan import Part
+from recipes.building.search import Unsettled
+from recipes.building.toppings import garnish
 from recipes.model import HOT, ComponentError, Line, Refusal, ToppingChoice
-from recipes.modifiers import Part
-from recipes.search import Unsettled
 
 MOST_OFFERED = 6
 """How many ways out a refusal names."""

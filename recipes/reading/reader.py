@@ -16,10 +16,10 @@ from itertools import islice
 from pathlib import Path
 
 from recipes.book import RULES, Book, Drink, Family
-from recipes.checks import check
-from recipes.faults import BookRefused, Fault
+from recipes.reading.checks import check
 from recipes.reading.drinks import Shelf, read_drink
 from recipes.reading.extras import read_extras
+from recipes.reading.faults import BookRefused, Fault
 from recipes.reading.locate import locate
 from recipes.reading.pantry import read_pantry
 from recipes.reading.scan import too_much

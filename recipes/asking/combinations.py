@@ -1,4 +1,6 @@
-"""Every line that the register can ring in, in a stable order: exactly what ``recipes.lines`` accepts."""
+"""Every line that the register can ring in, in a stable order: exactly what ``recipes.asking.lines``
+accepts.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +8,8 @@ from collections.abc import Callable, Iterator
 from itertools import combinations, product
 from math import comb
 
+from recipes.asking.lines import own_milk
 from recipes.book import Book, Drink
-from recipes.lines import own_milk
 from recipes.model import Line, ToppingChoice
 
 

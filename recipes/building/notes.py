@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from recipes.book import Book
-from recipes.garnish import Garnish
-from recipes.kitchen import Made
+from recipes.building.drink import Made
+from recipes.building.plan import Part
+from recipes.building.toppings import Garnish
 from recipes.measures import figure
 from recipes.model import Balance, ComponentError
-from recipes.modifiers import Part
 
 COLD_C = 15.0
 """An iced drink that comes out warmer than this says so."""
