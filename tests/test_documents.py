@@ -16,8 +16,8 @@ from recipes.reading.reader import read_book
 from service.cli.books import DEMO
 from service.cli.build_card import render
 from service.cli.main import SUBCOMMANDS, parser
-from service.core.bar.events import Event
-from service.core.refusals import Code
+from service.journal.refusals import Code
+from service.orders.events import Event
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -1,7 +1,7 @@
 """What a proof says, as plain values: counts, worst cases, refusals, violations, a heat map.
 
 Aggregates only: a book has hundreds of thousands of combinations, and nobody reads a list of them. The
-same classes travel on the wire (service/wire_owner). The error of a combination is the largest of its
+same classes travel on the wire (service/bench/wire). The error of a combination is the largest of its
 components' errors, in per cent, without sign.
 """
 

@@ -38,8 +38,8 @@ def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of sub
 def run(options: argparse.Namespace) -> int:
     """Exit code 0 when written, 1 when the book, the drink or the place is refused."""
     # Loading fonts takes a moment that no other subcommand needs to wait for.
-    from service.owner.allergen_sheet import allergen_sheet
-    from service.owner.cards import cards
+    from service.learning.allergen_sheet import allergen_sheet
+    from service.learning.cards import cards
 
     book = open_book(options.book)
     if book is None:

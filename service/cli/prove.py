@@ -10,9 +10,9 @@ from time import monotonic
 from typing import Any
 
 from recipes.proof.report import render
+from service.bench.proving.proofs import holds, proof_message
+from service.bench.proving.proving import ProofStore, Proving, prove
 from service.cli.books import BOOK_HELP, default_book, open_book
-from service.edges.owner_proving import ProofStore, Proving, prove
-from service.owner.proofs import holds, proof_message
 
 
 def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of subparsers private)

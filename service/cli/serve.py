@@ -26,7 +26,7 @@ def run(options: argparse.Namespace) -> int:
 
     monkey.patch_all()
 
-    from service.app import serve
-    from service.edges.settings import from_environment
+    from service.app.assemble import serve
+    from service.host.settings import from_environment
 
     return serve(from_environment())

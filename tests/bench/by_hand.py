@@ -16,8 +16,8 @@ from recipes.building.resolve import resolve
 from recipes.hands import fuss, seconds
 from recipes.model import HOT, Build, Line, Refusal, ToppingChoice
 from recipes.reading.reader import read_book
+from service.books.menu import menu as menu_of
 from service.cli.books import DEMO
-from service.edges.menu import menu as menu_of
 from service.rush.customers import rush
 from tests.bench.figures import Figure
 

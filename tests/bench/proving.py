@@ -14,8 +14,8 @@ from recipes.building.resolve import resolve
 from recipes.model import Line, Refusal
 from recipes.proof.prove import prove_part
 from recipes.reading.reader import read_book
+from service.bench.proving.proving import ProofStore, prove
 from service.cli.books import DEMO
-from service.edges.owner_proving import ProofStore, prove
 from tests.bench.figures import Figure, figure
 
 ROUNDS = 5

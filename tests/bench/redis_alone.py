@@ -9,7 +9,7 @@ from pathlib import Path
 
 from redis import Redis
 
-from service.edges.redis_child import find_server
+from service.host.redis_child import find_server
 
 
 @contextmanager

@@ -15,11 +15,11 @@ from recipes.book import Book
 from recipes.building.resolve import resolve
 from recipes.model import Line, Refusal, ToppingChoice
 from recipes.reading.reader import read_book
+from service.books.builds import Builds
+from service.books.menu import menu
+from service.books.shelf import BookShelf
 from service.cli.books import DEMO
-from service.edges.book_shelf import BookShelf
-from service.edges.builds import Builds
-from service.edges.journal_memory import MemoryJournal
-from service.edges.menu import menu
+from service.journal.memory import MemoryJournal
 from service.rush.customers import rush
 from service.wire import LineIn
 from tests.bench.figures import Figure, figure, in_turn, scaled

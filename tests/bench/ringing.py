@@ -8,8 +8,8 @@ import tempfile
 import uuid
 from pathlib import Path
 
-from service.edges.journal_redis import RedisJournal, client
-from service.journal import Key
+from service.journal.journal import Key
+from service.journal.redis import RedisJournal, client
 from service.rush.customers import rush
 from service.wire import Menu
 from tests.bench.figures import Figure, figure, in_turn, scaled

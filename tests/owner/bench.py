@@ -6,11 +6,11 @@ import threading
 from pathlib import Path
 from typing import Any
 
-from service.app import open_desk, web
-from service.edges.book_shelf import BookShelf
-from service.edges.desk import make_desk
-from service.edges.journal_memory import MemoryJournal
-from service.edges.owner_desk import OwnerDesk
+from service.app.assemble import open_desk, web
+from service.bench.desk import OwnerDesk
+from service.books.shelf import BookShelf
+from service.journal.memory import MemoryJournal
+from service.orders.desk import make_desk
 from tests.proof.books import GOOD, files, write
 
 NOON = 1_760_000_000_000

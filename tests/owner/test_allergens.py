@@ -18,8 +18,8 @@ from recipes.model import Refusal, ToppingChoice
 from recipes.reading.reader import parse_book, read_book
 from service.cli.books import DEMO
 from service.cli.main import main
-from service.owner.allergen_rows import AllergenRow, in_use, sections
-from service.owner.allergen_sheet import NOT_WRITTEN, YES, allergen_sheet
+from service.learning.allergen_rows import AllergenRow, in_use, sections
+from service.learning.allergen_sheet import NOT_WRITTEN, YES, allergen_sheet
 from tests.proof.books import ICED, PANTRY, WARMER, files
 
 NOON = 1_760_000_000_000

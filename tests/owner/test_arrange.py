@@ -10,10 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from recipes.reading.reader import parse_book, read_book
+from service.bench.editing.arrange import CannotArrange, arrange
+from service.bench.editing.edits import EditRefused, apply
+from service.bench.wire import Edit
 from service.cli.books import DEMO
-from service.owner.arrange import CannotArrange, arrange
-from service.owner.edits import EditRefused, apply
-from service.wire_owner import Edit
 from tests.proof.books import GOOD, files
 
 ICED = "drinks/iced.toml"

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from service.codec import decode
-from service.core.bar.events import BookOpened
+from service.journal.codec import decode
+from service.orders.events import BookOpened
 from tests.owner.bench import OwnersShop
 from tests.proof.books import COMBINATIONS, GOOD, WARMER, files
 

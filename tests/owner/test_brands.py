@@ -6,10 +6,10 @@ import pytest
 
 from recipes.book import Book, Ingredient
 from recipes.reading.reader import parse_book
-from service.owner.brands import brand, energy_words
-from service.owner.edits import apply
-from service.owner.trial import edited_book
-from service.wire_owner import BrandIn, BrandLabel
+from service.bench.brands import brand, energy_words
+from service.bench.editing.edits import apply
+from service.bench.trial import edited_book
+from service.bench.wire import BrandIn, BrandLabel
 from tests.proof.books import GOOD, files, iced
 
 BARE = iced(more="toppings = []").replace("Iced Tea", "Bare Tea")

@@ -11,11 +11,11 @@ from pypdf import PdfReader
 from recipes.building.resolve import resolve
 from recipes.measures import figure
 from recipes.reading.reader import parse_book, read_book
+from service.bench.movers import usual_lines
 from service.cli.books import DEMO
-from service.owner.card_cup import height_of, layers
-from service.owner.card_rows import unshaken
-from service.owner.cards import cards
-from service.owner.movers import usual_lines
+from service.learning.card_cup import height_of, layers
+from service.learning.card_rows import unshaken
+from service.learning.cards import cards
 from tests.proof.books import GOOD, files
 
 NOON = 1_760_000_000_000

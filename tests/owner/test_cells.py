@@ -10,10 +10,10 @@ from hypothesis import strategies as some
 
 from recipes.reading.faults import BookRefused
 from recipes.reading.reader import parse_book, read_book
+from service.bench.editing.edits import EditRefused, apply
+from service.bench.forms.forms import forms
+from service.bench.wire import Edit
 from service.cli.books import DEMO
-from service.owner.edits import EditRefused, apply
-from service.owner.forms import forms
-from service.wire_owner import Edit
 from tests.proof.books import GOOD, files, iced
 
 ICED = "drinks/iced.toml"

@@ -8,11 +8,11 @@ import pytest
 
 from recipes.reading.reader import parse_book, read_book
 from recipes.reading.table import Table
+from service.bench.editing.edits import EditRefused, apply, is_book_file
+from service.bench.forms.catalogue import FILES, shape_name, shapes, told
+from service.bench.forms.forms import forms
+from service.bench.wire import Edit, Scalar
 from service.cli.books import DEMO
-from service.owner.catalogue import FILES, shape_name, shapes, told
-from service.owner.edits import EditRefused, apply, is_book_file
-from service.owner.forms import forms
-from service.wire_owner import Edit, Scalar
 from tests.proof.books import GOOD, files
 
 Value = Scalar | dict[str, Scalar] | None

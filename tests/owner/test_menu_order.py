@@ -13,12 +13,12 @@ from recipes.building.resolve import resolve
 from recipes.proof.fingerprint import fingerprint
 from recipes.reading.faults import BookRefused
 from recipes.reading.reader import parse_book, read_book
+from service.bench.editing.arrange import CannotArrange, arrange_named
+from service.bench.editing.edits import EditRefused, apply
+from service.bench.movers import movers
+from service.bench.wire import Edit
 from service.cli.books import DEMO
-from service.owner.allergen_rows import sections
-from service.owner.arrange import CannotArrange, arrange_named
-from service.owner.edits import EditRefused, apply
-from service.owner.movers import movers
-from service.wire_owner import Edit
+from service.learning.allergen_rows import sections
 from tests.owner.bench import OwnersShop
 from tests.proof.books import GOOD, SHOP, files
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from recipes.book import Book
-from service.edges.owner_prover import Prover
+from service.bench.proving.prover import Prover
 from tests.proof.books import COMBINATIONS, GOOD, WARMER, bar, iced
 
 LIMIT_S = 60.0

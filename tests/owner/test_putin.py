@@ -7,9 +7,9 @@ import tomllib
 import pytest
 
 from recipes.reading.reader import parse_book, read_book
+from service.bench.editing.edits import apply
+from service.bench.wire import Edit, Scalar
 from service.cli.books import DEMO
-from service.owner.edits import apply
-from service.wire_owner import Edit, Scalar
 
 Value = Scalar | dict[str, Scalar] | None
 

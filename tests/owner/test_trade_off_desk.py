@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from recipes.tuning.trade_off import PATIENCES
-from service.edges.owner_trade_off import TradeOffDesk
+from service.bench.trade_off import TradeOffDesk
 from tests.owner.bench import OwnersShop
 from tests.proof.books import GOOD, bar, iced
 

@@ -11,7 +11,7 @@ from recipes.book import Book
 from recipes.building.resolve import resolve
 from recipes.reading.reader import read_book
 from service.cli.books import DEMO
-from service.owner.training import check, training_drink
+from service.learning.training import check, training_drink
 
 SEEDS = range(40)
 

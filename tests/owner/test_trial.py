@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from recipes.reading.reader import parse_book
-from service.owner.measuring import CannotMeasure, chilled, weighed
-from service.owner.movers import movers
-from service.owner.trial import edited_book, outcome, trial
+from service.bench.measuring import CannotMeasure, chilled, weighed
+from service.bench.movers import movers
+from service.bench.trial import edited_book, outcome, trial
+from service.bench.wire import ChillIn, ChillReading, Edit, WeighIn
 from service.wire import LineIn, ToppingIn
-from service.wire_owner import ChillIn, ChillReading, Edit, WeighIn
 from tests.proof.books import GOOD, files, iced
 
 BARE = iced(more="toppings = []").replace("Iced Tea", "Bare Tea")

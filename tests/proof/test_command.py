@@ -13,9 +13,9 @@ import jsonschema
 import pytest
 
 from recipes.reading.reader import read_book
-from service import wire_owner
+from service.bench import wire as wire_owner
+from service.bench.proving.proving import ProofStore, load, prove
 from service.cli.main import main
-from service.edges.owner_proving import ProofStore, load, prove
 from tests.proof.books import COMBINATIONS, GOOD, WARMER, files, iced, write
 
 PATIENCE_S = 240.0

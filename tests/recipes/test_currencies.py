@@ -13,7 +13,7 @@ from recipes.book import Book
 from recipes.reading.currencies import CURRENCIES
 from recipes.reading.faults import BookRefused, Fault
 from recipes.reading.reader import parse_book
-from service.core.money import plain
+from service.money.totals import plain
 from tests.recipes.cases import bar, files
 
 PUBLISHED = {each.code: each.exponent for each in iso4217.Currency if each.exponent is not None}

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from service.edges.redis_child import RedisChild
+from service.host.redis_child import RedisChild
 from tests.service.samples import OPEN
 from tests.service.tills import Flaky, Till, answer
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from service.core.bar import commands as ask
-from service.core.bar.commands import Command, OrderLine
-from service.core.bar.decide import decide
-from service.core.bar.events import Event, Work
-from service.core.bar.evolve import evolve_all
-from service.core.bar.state import EMPTY, State
-from service.core.money import TaxRule
+from service.money.totals import TaxRule
+from service.orders import commands as ask
+from service.orders.commands import Command, OrderLine
+from service.orders.decide import decide
+from service.orders.events import Event, Work
+from service.orders.evolve import evolve_all
+from service.orders.state import EMPTY, State
 
 NOON = 1_772_452_800_000
 """2026-03-02 12:00 UTC, which is also noon in Lisbon (standard time there is UTC)."""

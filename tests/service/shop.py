@@ -11,11 +11,11 @@ from typing import Any
 from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
-from service.app import open_desk, web
-from service.edges.book_shelf import BookShelf
-from service.edges.desk import make_desk
-from service.edges.journal_memory import MemoryJournal
-from service.edges.settings import DEMO_BOOK
+from service.app.assemble import open_desk, web
+from service.books.shelf import BookShelf
+from service.host.settings import DEMO_BOOK
+from service.journal.memory import MemoryJournal
+from service.orders.desk import make_desk
 from tests.service.samples import NOON
 
 DRINK = "taro_milk_tea"

@@ -17,13 +17,13 @@ import pytest
 from recipes.book import Book
 from recipes.reading.faults import BookRefused, Fault
 from recipes.reading.reader import parse_book, version
-from service.edges.apart import Apart, Ended, TooLong, WorkFailed
-from service.edges.book_reading import Reader
-from service.edges.book_shelf import BookShelf, BookWatch
-from service.edges.journal_memory import MemoryJournal
-from service.edges.owner_files import PLAN
-from service.edges.settings import DEMO_BOOK
-from service.owner.forms import forms
+from service.bench.files import PLAN
+from service.bench.forms.forms import forms
+from service.books.reading import Reader
+from service.books.shelf import BookShelf, BookWatch
+from service.host.apart import Apart, Ended, TooLong, WorkFailed
+from service.host.settings import DEMO_BOOK
+from service.journal.memory import MemoryJournal
 from tests.service.child import ORDER, Service, until
 from tests.service.shop import DRINK
 
@@ -157,7 +157,7 @@ def test_the_watch_outlives_whatever_is_raised(folder: Path, error: Exception) -
 
 
 def test_a_book_that_takes_too_much_work_is_refused_with_a_sentence(texts: Mapping[str, str]) -> None:
-    apart = Apart(preload="service.edges.book_reading")
+    apart = Apart(preload="service.books.reading")
     try:
         # Any book takes more than a thousandth of a second; the clock of the processor is no finer.
         fault = refused(Reader(apart, limit_s=0.001), texts)
@@ -189,7 +189,7 @@ def own_pid() -> int:
 
 
 def test_work_apart_ends_at_its_limit_and_says_what_became_of_it(monkeypatch: pytest.MonkeyPatch) -> None:
-    apart = Apart(preload="service.edges.book_reading")
+    apart = Apart(preload="service.books.reading")
     try:
         first = apart.do(own_pid, limit_s=5)
         assert first != os.getpid()
@@ -198,7 +198,7 @@ def test_work_apart_ends_at_its_limit_and_says_what_became_of_it(monkeypatch: py
             apart.do(endless, limit_s=0.05)
         assert apart.do(own_pid, limit_s=5) == first, "it ended the job by itself"
         # What does no work does not reach its limit: the clock ends it.
-        monkeypatch.setattr("service.edges.apart.START_S", 0.0)
+        monkeypatch.setattr("service.host.apart.START_S", 0.0)
         with pytest.raises(TooLong):
             apart.do(asleep, limit_s=0.01)
         monkeypatch.undo()
@@ -214,7 +214,7 @@ def test_work_apart_ends_at_its_limit_and_says_what_became_of_it(monkeypatch: py
 
 
 def test_closing_ends_what_is_at_work() -> None:
-    apart = Apart(preload="service.edges.book_reading")
+    apart = Apart(preload="service.books.reading")
     ended = threading.Event()
 
     def work() -> None:
@@ -250,7 +250,7 @@ def test_a_refused_book_of_the_store_is_read_once(
 
 
 def test_both_ways_of_reading_give_the_same_book(texts: Mapping[str, str], folder: Path) -> None:
-    apart = Apart(preload="service.edges.book_reading")
+    apart = Apart(preload="service.books.reading")
     try:
         assert Reader(apart).files(texts) == Reader().folder(folder) == parse_book(texts)
         (folder / "shop.toml").write_text("", "utf-8")
@@ -270,7 +270,7 @@ def readers(service: Service) -> list[int]:
     """The processes in which the service reads books."""
     asked = ["ps", "-o", "pid=,args=", "--ppid", str(service.process.pid)]
     told = subprocess.run(asked, capture_output=True, text=True, check=False).stdout
-    return [int(line.split()[0]) for line in told.splitlines() if "service.edges.apart" in line]
+    return [int(line.split()[0]) for line in told.splitlines() if "service.host.apart" in line]
 
 
 def test_the_shop_goes_on_while_a_book_is_being_read(folder: Path, tmp_path: Path) -> None:

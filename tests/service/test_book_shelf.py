@@ -13,13 +13,13 @@ import pytest
 from recipes.asking.lines import complete
 from recipes.reading.faults import BookRefused
 from recipes.reading.reader import read_book
-from service.app import CannotStart, reopen
-from service.core.bar.events import RungLine
-from service.edges.book_shelf import BookShelf, BookWatch
-from service.edges.builds import Builds, line_as_data
-from service.edges.journal_memory import MemoryJournal
-from service.edges.settings import DEMO_BOOK
-from service.journal import Unavailable
+from service.app.assemble import CannotStart, reopen
+from service.books.builds import Builds, line_as_data
+from service.books.shelf import BookShelf, BookWatch
+from service.host.settings import DEMO_BOOK
+from service.journal.journal import Unavailable
+from service.journal.memory import MemoryJournal
+from service.orders.events import RungLine
 from tests.service.shop import DRINK, Shop
 
 
@@ -254,7 +254,7 @@ def test_a_display_is_never_shown_a_stand_in_for_a_book_that_is_only_away(
 
 
 def test_builds_least_lately_asked_for_go_first(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("service.edges.builds.KEPT", 2)
+    monkeypatch.setattr("service.books.builds.KEPT", 2)
     book, builds = shop.desk.book(), Builds(shop.desk.shelf)
     assert book is not None
     lines = [complete(book, DRINK, sugar=sugar) for sugar in (0, 50, 100)]
@@ -273,7 +273,7 @@ def test_a_book_that_can_no_longer_be_read_counts_as_gone(
     def refuse(files: object) -> None:
         raise BookRefused([])
 
-    monkeypatch.setattr("service.edges.book_reading.parse_book", refuse)
+    monkeypatch.setattr("service.books.reading.parse_book", refuse)
     assert "gone" in Builds(BookShelf(folder, shop.journal)).of(line).cautions[0]
 
 

@@ -7,10 +7,10 @@ from typing import get_args
 
 import pytest
 
-from service.codec import VERSION, decode, encode
-from service.core.bar import commands as ask
-from service.core.bar import events
-from service.journal import Damaged, Envelope, Record
+from service.journal.codec import VERSION, decode, encode
+from service.journal.journal import Damaged, Envelope, Record
+from service.orders import commands as ask
+from service.orders import events
 from tests.service.samples import NOON, Bar, a_line, ring
 
 ALL = Bar(

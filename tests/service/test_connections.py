@@ -10,8 +10,8 @@ import pytest
 from gevent import socket as cooperative
 from gevent.pywsgi import WSGIServer
 
-from service.edges.listener import KEEPALIVE_S, listen
-from service.edges.websocket import Handler
+from service.web.listener import KEEPALIVE_S, listen
+from service.web.websocket import Handler
 from tests.service.shop import Shop
 
 GIVEN_UP_S = 10.0

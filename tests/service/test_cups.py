@@ -6,14 +6,14 @@ from typing import Any
 
 import pytest
 
-from service.core.bar import commands as ask
-from service.core.bar import events
-from service.core.bar.views import ready_at, ticket_state, touched
-from service.core.days import Calendar
-from service.core.times.life import marks, spans
-from service.core.times.record import OrderRecord, record
-from service.core.times.review import review
-from service.core.times.spread import spread
+from service.calendar.days import Calendar
+from service.orders import commands as ask
+from service.orders import events
+from service.orders.views import ready_at, ticket_state, touched
+from service.times.life import marks, spans
+from service.times.record import OrderRecord, record
+from service.times.review import review
+from service.times.spread import spread
 from tests.service.samples import MINUTE, NOON, SECOND, WORK, Bar, a_line, ring
 from tests.service.shop import DRINK, OTHER, Shop
 

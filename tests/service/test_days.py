@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from service.core.days import Calendar, business_day, local_time, read_day
+from service.calendar.days import Calendar, business_day, local_time, read_day
 
 LISBON = Calendar("Europe/Lisbon", 4 * 60)
 

@@ -7,13 +7,13 @@ from typing import cast
 
 import pytest
 
-from service.core.bar import commands as ask
-from service.core.bar import events
-from service.core.bar.commands import Command
-from service.core.bar.decide import decide
-from service.core.bar.state import EMPTY
-from service.core.bar.views import ready_at, ticket_state
-from service.core.refusals import Code, Refused
+from service.journal.refusals import Code, Refused
+from service.orders import commands as ask
+from service.orders import events
+from service.orders.commands import Command
+from service.orders.decide import decide
+from service.orders.state import EMPTY
+from service.orders.views import ready_at, ticket_state
 from tests.service.samples import DAY, HOUR, MINUTE, NOON, OPEN, SECOND, WORK, Bar, a_line, ring
 
 Do = Callable[[], Command]

@@ -20,9 +20,9 @@ import pytest
 from redis import Redis
 from redis.exceptions import RedisError
 
-from service.edges import redis_orphan
-from service.edges.journal_redis import RedisJournal, client
-from service.edges.redis_child import RedisChild
+from service.host import redis_orphan
+from service.host.redis_child import RedisChild
+from service.journal.redis import RedisJournal, client
 from tests.service.child import ORDER, Service, until
 
 KILLS = 30

@@ -8,11 +8,11 @@ from itertools import pairwise
 
 import pytest
 
-from service.core.bar.events import Event, RungIn
-from service.edges.journal_memory import MemoryJournal
-from service.fold import Fold
-from service.follow import Follower
-from service.journal import Damaged, Envelope, Record, Unavailable
+from service.journal.fold import Fold
+from service.journal.follower import Follower
+from service.journal.journal import Damaged, Envelope, Record, Unavailable
+from service.journal.memory import MemoryJournal
+from service.orders.events import Event, RungIn
 from tests.service.samples import NOON, OPEN, a_line, ring
 from tests.service.tills import WAIT_S, Flaky, Till, answer
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from service.edges.greeting import greeting
-from service.edges.pages import SCREENS
-from service.edges.settings import from_environment
+from service.host.greeting import greeting
+from service.host.settings import from_environment
+from service.web.pages import SCREENS
 
 HERE = "http://127.0.0.1:8080"
 LAN = "http://192.168.1.5:8080"

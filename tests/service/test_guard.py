@@ -9,7 +9,7 @@ import time
 import pytest
 
 from service import wire
-from service.edges.listener import own_names
+from service.web.listener import own_names
 from tests.service.shop import DRINK, Shop
 
 LIMIT_S = 0.05

@@ -6,10 +6,10 @@ import threading
 
 import pytest
 
-from service.core.bar import commands as ask
-from service.core.refusals import Code, Refused
-from service.fold import Moved
-from service.journal import Conflict, Damaged, Key, KeyReused, Unavailable, Unsure
+from service.journal.fold import Moved
+from service.journal.journal import Conflict, Damaged, Key, KeyReused, Unavailable, Unsure
+from service.journal.refusals import Code, Refused
+from service.orders import commands as ask
 from tests.service.samples import OPEN
 from tests.service.tills import WAIT_S, Flaky, Till, answer, length
 

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from service import wire
-from service.edges.journal_memory import MemoryJournal
-from service.edges.problems import KINDS
-from service.journal import Unavailable
+from service.journal.journal import Unavailable
+from service.journal.memory import MemoryJournal
+from service.web.problems import KINDS
 from tests.service.samples import DAY, MINUTE, SECOND
 from tests.service.shop import DRINK, OTHER, Shop
 

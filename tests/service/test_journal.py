@@ -11,9 +11,19 @@ from typing import Any, cast
 import pytest
 from redis import Redis
 
-from service.edges.journal_memory import MemoryJournal
-from service.edges.journal_redis import RedisJournal, client
-from service.journal import Conflict, Damaged, Envelope, Journal, Key, KeyReused, Record, Unavailable, Unsure
+from service.journal.journal import (
+    Conflict,
+    Damaged,
+    Envelope,
+    Journal,
+    Key,
+    KeyReused,
+    Record,
+    Unavailable,
+    Unsure,
+)
+from service.journal.memory import MemoryJournal
+from service.journal.redis import RedisJournal, client
 
 Opener = Callable[[], Journal]
 """Opens one more journal on the same store, as another process would."""

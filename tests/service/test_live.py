@@ -16,8 +16,8 @@ from typing import Any
 import pytest
 
 from service import wire
-from service.edges.sockets import QUEUE_LONGEST
-from service.edges.websocket import BURST
+from service.orders.live import QUEUE_LONGEST
+from service.web.websocket import BURST
 from tests.service.child import ORDER, UP_S, Service, until
 
 pytestmark = pytest.mark.redis

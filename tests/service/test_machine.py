@@ -8,16 +8,16 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import Bundle, RuleBasedStateMachine, consumes, initialize, invariant, rule
 
-from service.codec import decode, encode
-from service.core.bar import commands as ask
-from service.core.bar.commands import DrinkCommand, OrderLine, TicketCommand
-from service.core.bar.evolve import evolve_all
-from service.core.bar.state import EMPTY, Ticket
-from service.core.bar.views import gone_of, open_of, ticket_state, touched
-from service.core.refusals import Code, Refused
-from service.core.times.life import spans
-from service.core.times.record import OrderRecord, record
-from service.journal import Envelope
+from service.journal.codec import decode, encode
+from service.journal.journal import Envelope
+from service.journal.refusals import Code, Refused
+from service.orders import commands as ask
+from service.orders.commands import DrinkCommand, OrderLine, TicketCommand
+from service.orders.evolve import evolve_all
+from service.orders.state import EMPTY, Ticket
+from service.orders.views import gone_of, open_of, ticket_state, touched
+from service.times.life import spans
+from service.times.record import OrderRecord, record
 from tests.service.samples import WORK, Bar, a_line, ring
 
 LINES = (a_line(), a_line("cocoa", work=WORK[:2]), a_line("mocha", unit=610, work=WORK + WORK[:1]))

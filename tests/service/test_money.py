@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.core.due import Cup, due
-from service.core.money import TaxRule, half_up, rule_of, tax_of, totals
+from service.money.due import Cup, due
+from service.money.totals import TaxRule, half_up, rule_of, tax_of, totals
 
 
 def rule(percent: str, included: bool, rounded: Literal["order", "line"] = "order") -> TaxRule:

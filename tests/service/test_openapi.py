@@ -13,8 +13,8 @@ import pytest
 from openapi_spec_validator import validate
 
 from service import wire
-from service.edges.openapi import messages, wire_schema
-from service.edges.problems import KINDS
+from service.app.openapi import messages, wire_schema
+from service.web.problems import KINDS
 from tests.service.shop import DRINK, Shop
 
 
@@ -87,7 +87,7 @@ def test_what_is_answered_is_what_the_schema_says(shop: Shop) -> None:
 
 def test_it_prints_itself_for_the_generator_of_types() -> None:
     printed = subprocess.run(
-        [sys.executable, "-m", "service.edges.openapi"],
+        [sys.executable, "-m", "service.app.openapi"],
         capture_output=True,
         text=True,
         check=True,

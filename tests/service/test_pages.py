@@ -8,9 +8,9 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from service.edges.guard import guard
-from service.edges.pages import pages
-from service.edges.problems import MEDIA_TYPE
+from service.web.guard import guard
+from service.web.pages import pages
+from service.web.problems import MEDIA_TYPE
 
 # What browsers send for an address that was typed (as of HTML's navigation requests).
 BROWSER = {"Accept": "text/html,application/xhtml+xml,application/xml;q=0.9,*/*;q=0.8"}

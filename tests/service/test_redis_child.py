@@ -15,10 +15,10 @@ from typing import Any, cast
 import pytest
 from redis.exceptions import RedisError
 
-from service.edges.data_folder import DataFolder, FolderHeld, FolderUnusable
-from service.edges.journal_redis import client
-from service.edges.listener import CannotListen, address_of, listen
-from service.edges.redis_child import RedisChild, RedisFailed, find_server
+from service.host.data_folder import DataFolder, FolderHeld, FolderUnusable
+from service.host.redis_child import RedisChild, RedisFailed, find_server
+from service.journal.redis import client
+from service.web.listener import CannotListen, address_of, listen
 from tests.service.child import Service, until
 
 pytestmark = pytest.mark.redis
@@ -154,7 +154,7 @@ def test_the_program_says_so_in_that_sentence(tmp_path: Path) -> None:
 
 def test_the_lock_goes_with_a_killed_process(tmp_path: Path) -> None:
     code = (
-        "import sys; from pathlib import Path; from service.edges.data_folder import DataFolder\n"
+        "import sys; from pathlib import Path; from service.host.data_folder import DataFolder\n"
         "with DataFolder(Path(sys.argv[1]), 'http://x'): print('held', flush=True); sys.stdin.read()"
     )
     process = subprocess.Popen(
@@ -197,7 +197,7 @@ def test_a_server_too_old_for_the_folder_is_refused_before_it_begins_an_empty_jo
     old.parent.mkdir()
     old.write_text("#!/bin/sh\necho 'Redis server v=6.2.14 sha=00000000:0 malloc=libc bits=64 build=0'\n")
     old.chmod(0o755)
-    monkeypatch.setattr("service.edges.redis_child.find_server", lambda: old)
+    monkeypatch.setattr("service.host.redis_child.find_server", lambda: old)
     (tmp_path / "data" / "appendonlydir").mkdir(parents=True)
     with pytest.raises(RedisFailed, match=r"written by Redis 7 or later.*v=6\.2\.14.*DATA_DIR"):
         RedisChild(tmp_path / "data").start()

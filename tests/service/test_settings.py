@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from service.edges.settings import DEMO_BOOK, SettingRefused, from_environment
+from service.host.settings import DEMO_BOOK, SettingRefused, from_environment
 
 
 def test_with_nothing_said_it_serves_the_demo_on_loopback() -> None:

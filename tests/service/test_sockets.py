@@ -10,8 +10,8 @@ import pytest
 from flask_socketio.test_client import SocketIOTestClient
 
 from service import wire
-from service.edges.websocket import A_SECOND, BURST, Allowance
-from service.recent import Recent
+from service.orders.recent import Recent
+from service.web.websocket import A_SECOND, BURST, Allowance
 from tests.service.samples import DAY, SECOND
 from tests.service.shop import DRINK, OTHER, Shop
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from service.core.bar import commands as ask
-from service.core.bar import events
-from service.core.bar.views import ready_at, ticket_state
-from service.core.refusals import Code, Refused
-from service.core.times.life import marks, spans
-from service.core.times.record import record
+from service.journal.refusals import Code, Refused
+from service.orders import commands as ask
+from service.orders import events
+from service.orders.views import ready_at, ticket_state
+from service.times.life import marks, spans
+from service.times.record import record
 from tests.service.samples import DAY, MINUTE, NOON, Bar, a_line, ring
 from tests.service.shop import DRINK, OTHER, Shop
 

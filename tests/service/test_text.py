@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.core.text import CUT, NAME_LENGTH, clean
+from service.web.text import CUT, NAME_LENGTH, clean
 
 
 @pytest.mark.parametrize(

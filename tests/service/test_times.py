@@ -9,14 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.core.bar import commands as ask
-from service.core.bar.commands import Command
-from service.core.bar.events import OrderEvent, order_of
-from service.core.days import Calendar
-from service.core.times.life import marks, spans
-from service.core.times.record import OrderRecord, record
-from service.core.times.review import review
-from service.core.times.spread import Spread, quantile, spread
+from service.calendar.days import Calendar
+from service.orders import commands as ask
+from service.orders.commands import Command
+from service.orders.events import OrderEvent, order_of
+from service.times.life import marks, spans
+from service.times.record import OrderRecord, record
+from service.times.review import review
+from service.times.spread import Spread, quantile, spread
 from tests.service.samples import HOUR, MINUTE, NOON, SECOND, Bar, a_line, ring
 
 LISBON = Calendar("Europe/Lisbon", 4 * 60)

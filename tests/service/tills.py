@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.core.bar import commands as ask
-from service.core.bar.events import Event, RungIn
-from service.edges.journal_memory import MemoryJournal
-from service.fold import Fold, Moved
-from service.handle import Handler, Outcome
-from service.journal import Damaged, Key, Record, Unavailable, Unsure
+from service.journal.fold import Fold, Moved
+from service.journal.handler import Handler, Outcome
+from service.journal.journal import Damaged, Key, Record, Unavailable, Unsure
+from service.journal.memory import MemoryJournal
+from service.orders import commands as ask
+from service.orders.events import Event, RungIn
 from tests.service.samples import NOON, ring
 
 WAIT_S = 10.0

@@ -1,0 +1,1 @@
+"""The whole service put together, the same for the program and for the tests, and the API that it serves."""

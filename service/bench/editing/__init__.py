@@ -1,0 +1,1 @@
+"""Edits of a book's text, where a person would make them."""

@@ -1,0 +1,1 @@
+"""What sells: the book in force, the menu, builds, and what has run out."""

@@ -1,1 +1,0 @@
-"""Tickets at the bar, from ring-in to hand-off."""

@@ -1,1 +1,0 @@
-"""How long it all took."""

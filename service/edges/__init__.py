@@ -1,1 +1,0 @@
-"""Each file adapts one outside thing and decides nothing about orders."""

@@ -1,0 +1,1 @@
+"""The journal: what it promises, its two stores, its records, the fold and whoever hands it commands."""

@@ -1,0 +1,121 @@
+"""The journal's fold, held in memory: the state now, and who is told when it moves on."""
+
+from __future__ import annotations
+
+import logging
+import threading
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from service.journal.codec import decode
+from service.journal.journal import Damaged, Envelope, Journal
+from service.orders.events import Event
+from service.orders.evolve import evolve
+from service.orders.state import EMPTY, State
+
+LOG = logging.getLogger("levelscoop")
+
+BATCH = 500
+"""How many records are read at a time when catching up."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """A move of the fold: the events that led from one state to the next, and both states."""
+
+    before: State
+    after: State
+    events: tuple[Event, ...]
+
+
+Listener = Callable[[Moved], None]
+Fetch = Callable[[Sequence[Event]], None]
+
+
+def lost(end: int, position: int) -> None:
+    """Raise Damaged if a journal that was read up to ``position`` ends before it."""
+    if end < position:
+        raise Damaged(
+            f"the journal ends at record {end}, but went on to {position} before: it has lost its latest "
+            "records, perhaps in a power cut of a disk that did not keep its word"
+        )
+
+
+class Fold:
+    """One store's state as far as its journal has been read; ``store`` tells that journal from others.
+
+    ``state`` may be read at any time from anywhere: it is a value that gets replaced. ``turn`` is held
+    while it moves and listeners are told, so whoever holds it sees no move; it is never held while
+    waiting for the journal. Listeners must be quick. One that raises is logged and passed over: what is in
+    the journal has happened, whoever fails at hearing of it.
+
+    ``fetch`` is called, outside the turn, with events read from the journal before they are folded in, so
+    that what the listeners need of them can be waited for. It may raise Unavailable; they are read again.
+    """
+
+    def __init__(self) -> None:
+        self.store = ""
+        self.state: State = EMPTY
+        self.turn = threading.RLock()
+        self.fetch: Fetch | None = None
+        self._listeners: list[Listener] = []
+
+    def listen(self, listener: Listener) -> None:
+        """Have ``listener`` told of every move from now on, in order, none left out."""
+        with self.turn:
+            self._listeners.append(listener)
+
+    def read_in(self, envelopes: Sequence[Envelope]) -> None:
+        """Fold in what was read from the journal, once what it needs is fetched.
+
+        Raises Unavailable, Damaged.
+        """
+        if self.fetch is not None:
+            position = self.state.position
+            self.fetch([decode(each) for each in envelopes if each.position > position])
+        self.apply(envelopes)
+
+    def apply(self, envelopes: Sequence[Envelope]) -> None:
+        """Fold in what was read or appended; records already folded are passed over. Raises Damaged."""
+        with self.turn:
+            before = self.state
+            news = [each for each in envelopes if each.position > before.position]
+            if not news:
+                return
+            after, events = before, []
+            for envelope in news:
+                if envelope.position != after.position + 1:
+                    raise Damaged(
+                        f"the journal goes from record {after.position} to {envelope.position}: "
+                        "records between them are missing"
+                    )
+                event = decode(envelope)
+                after = evolve(after, event)
+                events.append(event)
+            self.state = after
+            moved = Moved(before, after, tuple(events))
+            for listener in self._listeners:
+                try:
+                    listener(moved)
+                except Exception:
+                    LOG.exception("a fault of ours, on being told of record %d", after.position)
+
+    def check(self, journal: Journal) -> None:
+        """See that a journal that was away is the same one, with all that was read of it. Raises Damaged.
+
+        May raise Unavailable.
+        """
+        position = self.state.position
+        if self.store and journal.store() != self.store:
+            raise Damaged("the journal is another than before: the server holds other data now")
+        lost(journal.end(), position)
+
+    def catch_up(self, journal: Journal) -> None:
+        """Read the journal to its end. Raises Unavailable, Damaged."""
+        if not self.store:
+            self.store = journal.store()
+        while True:
+            news = journal.read(self.state.position, BATCH)
+            self.read_in(news)
+            if len(news) < BATCH:
+                return

@@ -1,0 +1,1 @@
+"""Recipe cards, the allergen sheet, training, and its records."""

@@ -1,0 +1,1 @@
+"""What the floor asks over HTTP, and what it is answered."""

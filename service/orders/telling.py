@@ -1,0 +1,205 @@
+"""What the core knows, put into the words of the wire."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from recipes.model import Build
+from service import wire
+from service.books.builds import Builds
+from service.money.due import Cup, due
+from service.money.totals import Totals
+from service.orders.events import RungIn
+from service.orders.state import Drink, State, Ticket
+from service.orders.views import Touched, gone_of, open_of, ready_at, ticket_state
+from service.times.life import Mark, Span
+from service.times.record import DrinkRecord, OrderRecord
+from service.times.spread import Spread
+
+HANDED_TOLD = 20
+"""How many of the tickets handed off last a display is told: a few minutes of a rush."""
+
+
+def totals(told: Totals) -> wire.Totals:
+    """What an order comes to."""
+    return wire.Totals(
+        currency=told.currency,
+        net=told.net,
+        tax=told.tax,
+        gross=told.gross,
+        tax_name=told.tax_name,
+        tax_percent=told.tax_percent,
+        tax_included=told.tax_included,
+    )
+
+
+def receipt(rung: RungIn) -> wire.Receipt:
+    """The answer to a ring-in."""
+    return wire.Receipt(
+        id=rung.order,
+        number=rung.number,
+        name=rung.name,
+        day=rung.day,
+        rung_at=rung.at,
+        lines=[
+            wire.ReceiptLine(
+                title=line.title,
+                words=list(line.words),
+                note=line.note,
+                quantity=line.quantity,
+                unit=line.unit,
+                amount=line.unit * line.quantity,
+            )
+            for line in rung.lines
+        ],
+        totals=totals(rung.totals),
+    )
+
+
+def ticket(told: Ticket) -> wire.Ticket:
+    """A ticket as the displays see it."""
+    return wire.Ticket(
+        id=told.id,
+        number=told.number,
+        name=told.name,
+        day=told.day,
+        rung_at=told.rung_at,
+        state=ticket_state(told),
+        ready_at=ready_at(told),
+        drinks=[_drink(drink) for drink in told.drinks],
+        gross=told.totals.gross,
+        due=due(cups(told), told.totals),
+    )
+
+
+def cups(told: Ticket) -> list[Cup]:
+    """The cups of a ticket as far as money goes."""
+    return [Cup(drink.place, drink.rung.unit, drink.state != "void") for drink in told.drinks]
+
+
+def _drink(drink: Drink) -> wire.QueueDrink:
+    return wire.QueueDrink(
+        id=drink.id,
+        build=drink.rung.build,
+        note=drink.rung.note,
+        state=drink.state,
+        steps=[
+            wire.StepState(state=step.state, started_at=step.started_at, finished_at=step.finished_at)
+            for step in drink.steps
+        ],
+        bumped_at=drink.bumped_at,
+        changed_at=drink.changed_at,
+        remade_at=drink.remade_at,
+        remade_why=drink.remade_why,
+    )
+
+
+def snapshot(store: str, state: State, builds: Builds, now: int) -> wire.Snapshot:
+    """The whole queue of a store."""
+    tickets = list(state.tickets.values())
+    return wire.Snapshot(
+        store=store,
+        position=state.position,
+        now=now,
+        book=state.book or "",
+        tickets=[ticket(each) for each in tickets],
+        builds=_builds(tickets, builds),
+        handed=_handed(state),
+        sold_out=sorted(state.sold_out),
+    )
+
+
+def change(store: str, after: int, state: State, what: Touched, builds: Builds, now: int) -> wire.Change:
+    """What became of the queue between ``after`` and the state's position."""
+    tickets = open_of(state, what)
+    gone = list(gone_of(state, what))
+    return wire.Change(
+        store=store,
+        after=after,
+        position=state.position,
+        now=now,
+        tickets=[ticket(each) for each in tickets],
+        gone=gone,
+        struck=[order for order in gone if order in state.closed and state.closed[order][1] == "void"],
+        builds=_builds([each for each in tickets if each.id in what.entered], builds),
+        handed=_handed(state) if what.handed else None,
+        sold_out=sorted(state.sold_out) if what.sold_out else None,
+        book=state.book if what.book else None,
+    )
+
+
+def _handed(state: State) -> list[wire.HandedOff]:
+    return [
+        wire.HandedOff(
+            id=each.ticket.id,
+            number=each.ticket.number,
+            name=each.ticket.name,
+            drinks=sum(drink.state != "void" for drink in each.ticket.drinks),
+            handed_off_at=each.at,
+        )
+        for each in list(state.handed.values())[: -HANDED_TOLD - 1 : -1]
+    ]
+
+
+def _builds(tickets: Iterable[Ticket], builds: Builds) -> dict[str, Build]:
+    rung = {drink.rung.build: drink.rung for each in tickets for drink in each.drinks}
+    return {id: builds.of(line) for id, line in rung.items()}
+
+
+def order_row(order: OrderRecord) -> wire.OrderRow:
+    """One order in a list. ``drinks`` and ``lines`` count the void ones too: they were rung in."""
+    return wire.OrderRow(
+        id=order.order,
+        number=order.number,
+        name=order.name,
+        rung_at=order.rung_at,
+        ready_at=order.ready_at,
+        handed_off_at=order.handed_off_at,
+        state=order.state,
+        void_reason=order.void_reason,
+        drinks=len(order.drinks),
+        lines=_lines(order),
+        gross=order.totals.gross,
+        due=due(
+            (Cup(drink.place, drink.rung.unit, drink.voided_at is None) for drink in order.drinks),
+            order.totals,
+        ),
+    )
+
+
+def _lines(order: OrderRecord) -> list[wire.OrderedDrink]:
+    """The order's drinks, alike ones as one line, in the order rung in."""
+    alike: dict[tuple[str, tuple[str, ...], str], list[DrinkRecord]] = {}
+    for drink in order.drinks:
+        key = (drink.rung.title, drink.rung.words, drink.rung.note)
+        alike.setdefault(key, []).append(drink)
+    return [
+        wire.OrderedDrink(
+            title=title,
+            words=list(words),
+            note=note,
+            quantity=len(drinks),
+            void=sum(drink.voided_at is not None for drink in drinks),
+            changed=sum(drink.changed for drink in drinks),
+            remade=sum(bool(drink.wasted) for drink in drinks),
+        )
+        for (title, words, note), drinks in alike.items()
+    ]
+
+
+def spread(told: Spread) -> wire.Spread:
+    """How a set of times is spread."""
+    return wire.Spread(count=told.count, p50=told.p50, p90=told.p90, p95=told.p95, longest=told.longest)
+
+
+def spans(told: Sequence[Span]) -> list[wire.Span]:
+    """A drink's stretches."""
+    return [
+        wire.Span(kind=each.kind, station=each.station, label=each.label, start=each.start, end=each.end)
+        for each in told
+    ]
+
+
+def marks(told: Sequence[Mark]) -> list[wire.Mark]:
+    """An order's moments."""
+    return [wire.Mark(at=each.at, what=each.what) for each in told]

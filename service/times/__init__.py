@@ -1,0 +1,1 @@
+"""How long everything took: a record, one ticket's life, spreads, a day's review."""

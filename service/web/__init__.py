@@ -1,0 +1,1 @@
+"""HTTP and sockets, whatever they carry: bodies, routes, problems, the guard at the door."""
