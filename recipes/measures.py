@@ -20,6 +20,9 @@ from recipes.book import Ingredient, Measured, Tool
 from recipes.model import Amount
 from recipes.units import MASS_G, VOLUME_ML, NotAQuantity, quantity
 
+COUNTED = ("scoop", "pump", "cube", "ladle", "shot", "ice scoop")
+"""Kinds of tools whose units are counted by hand, one after another, and so drawn as tallies."""
+
 _TIE = 1e-9
 """Slack that keeps a tie a tie when it was reached through floating point."""
 

@@ -46,6 +46,14 @@ MOST_IN_LINE = 1000
 """The longest line, in characters. Nobody can read a longer one."""
 
 
+def is_book_file(name: str) -> bool:
+    """Whether a name can be that of a book's file: no path leads anywhere else."""
+    if name in SHARED:
+        return True
+    folder, _, file = name.partition("/")
+    return folder == "drinks" and file.endswith(".toml") and is_id(file.removesuffix(".toml"))
+
+
 def read_book(folder: Path) -> Book:
     """Read the book in ``folder``. Raises ``BookRefused`` with every fault found."""
     faults: list[Fault] = []

@@ -11,12 +11,14 @@ from service.app.openapi import document
 from service.bench.desk import OwnerDesk
 from service.bench.http import add_bench
 from service.bench.http_book import add_versions
+from service.bench.problems import guard_bench
 from service.learning.http import add_cards, add_training
 from service.orders.desk import Desk
 from service.orders.http.commands import add_commands
 from service.orders.http.cups import add_cups
 from service.orders.http.orders import add_orders
 from service.orders.http.reads import add_reads
+from service.times.http import add_times
 from service.web import pages
 from service.web.guard import guard
 from service.web.problems import KINDS
@@ -33,6 +35,7 @@ def make_app(
     app = Flask("levelscoop", static_folder=None)
     routes = Routes()
     add_reads(routes, desk)
+    add_times(routes, desk)
     add_orders(routes, desk)
     add_commands(routes, desk)
     add_cups(routes, desk)
@@ -50,4 +53,5 @@ def make_app(
     app.register_blueprint(routes.blueprint)
     app.register_blueprint(pages.pages(display))
     guard(app)
+    guard_bench(app)
     return app

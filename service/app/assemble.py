@@ -19,7 +19,7 @@ from service.host.apart import Apart
 from service.host.clock import doubt, now_ms
 from service.host.data_folder import DataFolder, FolderHeld, FolderUnusable
 from service.host.greeting import greeting
-from service.host.log import LOG, log_moved, set_up
+from service.host.log import LOG, set_up
 from service.host.redis_child import RedisChild, RedisFailed
 from service.host.settings import Settings
 from service.journal.follower import BLOCK_S
@@ -27,6 +27,7 @@ from service.journal.journal import Damaged, Unavailable
 from service.journal.redis import RedisJournal, client
 from service.orders.desk import Desk, make_desk
 from service.orders.live import PATH, Sockets
+from service.orders.log import log_moved
 from service.web import pages
 from service.web.guard import SameOrigin
 from service.web.listener import CannotListen, address_of, listen, own_names

@@ -17,12 +17,12 @@ from recipes.reading.faults import BookRefused, Fault
 from recipes.reading.reader import version
 from service.bench import wire as wire_owner
 from service.bench.editing.edits import apply, changed
-from service.bench.files import PlanDamaged, read_texts, recover, write_texts
 from service.bench.forms.catalogue import told as shapes_told
 from service.bench.forms.forms import forms
 from service.bench.proving.prover import Prover
 from service.bench.trade_off import TradeOffDesk
 from service.bench.trial import edited_book, told
+from service.books.folder import PlanDamaged, read_texts, recover, write_texts
 from service.host.aside import aside
 from service.host.log import LOG
 from service.journal.journal import Unavailable

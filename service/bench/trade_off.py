@@ -20,7 +20,7 @@ from recipes.reading.reader import parse_book
 from recipes.tuning.trade_off import Point, patiences, reckon, sample
 from service.bench import wire as wire_owner
 from service.bench.proving.prover import NICER
-from service.bench.proving.proving import end_with
+from service.host.child import end_with
 from service.host.log import LOG
 
 LINES, SEED = 1500, 1

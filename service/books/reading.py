@@ -12,7 +12,7 @@ from recipes.book import Book, Drink
 from recipes.reading.faults import BookRefused, Fault
 from recipes.reading.reader import parse_book, read_book
 from recipes.reading.table import Page, Table
-from service.bench.files import read_texts
+from service.books.folder import read_texts
 from service.host.apart import Apart, TooLong, WorkFailed
 
 READ_S = 20.0

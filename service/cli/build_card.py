@@ -6,15 +6,12 @@ import textwrap
 from collections.abc import Iterator
 from itertools import groupby
 
-from recipes.measures import figure
+from recipes.measures import COUNTED, figure
 from recipes.model import Amount, Build, Duration, Step
 from service.cli.build_cup import draw
 
 WIDTH = 100
 """The widest line."""
-
-TALLIED = ("scoop", "pump", "cube", "ladle", "shot", "ice scoop")
-"""Kinds of tools whose units are counted by hand and so drawn as tallies."""
 
 _STATION, _TALLY, _COUNT, _WHAT, _WHERE = 12, 12, 13, 15, 9
 
@@ -62,7 +59,7 @@ def _step(label: str, step: Step, cautioned: bool) -> Iterator[str]:
 def tallies(amount: Amount) -> str:
     """Marks to be counted at a glance, in groups of five; a half is a half-high mark. "" for pours and for
     more than can be counted so."""
-    if amount.kind not in TALLIED:
+    if amount.kind not in COUNTED:
         return ""
     whole, part = divmod(amount.count, 1)
     groups = ["❙" * 5] * (int(whole) // 5) + ["❙" * (int(whole) % 5)] * (whole % 5 > 0)

@@ -20,7 +20,7 @@ from collections.abc import Callable
 from types import FrameType
 from typing import Any, TypeVar
 
-from service.bench.proving.proving import end_with
+from service.host.child import end_with
 
 NICER = 5
 """How far such work stands back for the shop (steps of nice)."""

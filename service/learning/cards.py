@@ -8,10 +8,9 @@ from recipes.balance.labels import grams_words
 from recipes.book import Book, Topping
 from recipes.building.resolve import resolve
 from recipes.building.steps import amount_words
-from recipes.measures import amount
+from recipes.measures import COUNTED, amount
 from recipes.model import HOT, Build, Line, Refusal
 from service.bench.movers import usual_lines
-from service.cli.build_card import TALLIED
 from service.learning.card_cup import draw_cup
 from service.learning.card_rows import CardRow, Level, card_rows, holding, level_rows, said, unshaken
 from service.learning.paper import MARGIN, Paper
@@ -190,7 +189,7 @@ class _Sheet(Paper):
         for place, step in enumerate(row.steps):
             left = MARGIN + NAMES + width * place
             taken = 0.0
-            if step is not None and step.amount is not None and step.amount.kind in TALLIED:
+            if step is not None and step.amount is not None and step.amount.kind in COUNTED:
                 taken = self._tally(left, step.amount.count)
             self.set_x(left + taken)
             self.cell(width - taken, self.row, self.plain(said(step)))

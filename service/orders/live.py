@@ -17,7 +17,7 @@ from pydantic import ValidationError
 
 from service import wire
 from service.journal.fold import Moved
-from service.orders import telling as render
+from service.orders import telling
 from service.orders.desk import Desk
 from service.orders.views import touched
 from service.web.websocket import MESSAGE_LARGEST, BoundedWebSocket
@@ -72,9 +72,9 @@ class Sockets:
             since = seen.since if seen.store == store else None
             what = None if since is None else desk.recent.since(since)
             if what is None or since is None:
-                event, message = "snapshot", _plain(render.snapshot(store, state, desk.builds, now))
+                event, message = "snapshot", _plain(telling.snapshot(store, state, desk.builds, now))
             else:
-                event, message = "change", _plain(render.change(store, since, state, what, desk.builds, now))
+                event, message = "change", _plain(telling.change(store, since, state, what, desk.builds, now))
             self.io.emit(event, message, to=flask.request.sid)  # type: ignore[attr-defined]
             join_room(FOLLOWERS)
         return {"position": state.position}
@@ -100,7 +100,7 @@ class Sockets:
         self._drop_slow()
         what = touched(moved.events)
         store, after = desk.fold.store, moved.before.position
-        change = render.change(store, after, moved.after, what, desk.builds, desk.now())
+        change = telling.change(store, after, moved.after, what, desk.builds, desk.now())
         self.io.emit("change", _plain(change), to=FOLLOWERS)
 
     def _drop_slow(self) -> None:

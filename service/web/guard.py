@@ -12,9 +12,6 @@ from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
 
 from recipes.reading.faults import BookRefused
-from service.bench.desk import BaseChanged
-from service.bench.editing.edits import EditRefused
-from service.bench.measuring import CannotMeasure
 from service.journal.journal import Damaged, KeyReused, Unavailable, Unsure
 from service.journal.refusals import Refused
 from service.web.body import LARGEST
@@ -86,12 +83,6 @@ def guard(app: Flask) -> None:
         accepted = "a key that was not used before, or the request that it was used for"
         return tell("key-reused", detail, [field_fault("Idempotency-Key", key, accepted)])
 
-    @app.errorhandler(BaseChanged)
-    def base_changed(error: BaseChanged) -> Response:
-        named = ", ".join(error.files) or "more than can be told"
-        faults = [field_fault(file, "changed", "the edit made again on the new text") for file in error.files]
-        return tell("book-changed", f"The book is at version {error.now} now; changed: {named}.", faults)
-
     @app.errorhandler(BookRefused)
     def book_refused(error: BookRefused) -> Response:
         faults = [
@@ -99,16 +90,6 @@ def guard(app: Flask) -> None:
             for each in error.faults[:50]
         ]
         return tell("book-refused", f"{error.faults[0]}", faults)
-
-    @app.errorhandler(EditRefused)
-    def edit_refused(error: EditRefused) -> Response:
-        each = error.fault
-        fault = field_fault(f"{each.file}:{each.line}: {each.key}", each.found, each.accepted)
-        return tell("book-refused", str(each), [fault])
-
-    @app.errorhandler(CannotMeasure)
-    def cannot_measure(error: CannotMeasure) -> Response:
-        return tell("cannot-measure", str(error), [field_fault(error.field, error.value, error.accepted)])
 
     @app.errorhandler(Unavailable)
     def unavailable(error: Unavailable) -> Response:

@@ -6,9 +6,9 @@ from difflib import ndiff
 
 import pytest
 
-from recipes.reading.reader import parse_book, read_book
+from recipes.reading.reader import is_book_file, parse_book, read_book
 from recipes.reading.table import Table
-from service.bench.editing.edits import EditRefused, apply, is_book_file
+from service.bench.editing.edits import EditRefused, apply
 from service.bench.forms.catalogue import FILES, shape_name, shapes, told
 from service.bench.forms.forms import forms
 from service.bench.wire import Edit, Scalar

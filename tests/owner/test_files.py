@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from recipes.reading.reader import read_book
-from service.bench.files import PLAN, read_texts, recover, write_texts
+from service.books.folder import PLAN, read_texts, recover, write_texts
 from tests.proof.books import GOOD, files, write
 
 BEFORE = files(iced=GOOD, other=GOOD.replace("Iced Tea", "Other Tea"))
@@ -27,7 +27,7 @@ del KEPT["drinks/other.toml"]
 KILLED = """
 import json, os, signal, sys
 from pathlib import Path
-from service.bench.files import write_texts
+from service.books.folder import write_texts
 left = int(sys.argv[2])
 def after(name):
     global left

@@ -17,8 +17,8 @@ import pytest
 from recipes.book import Book
 from recipes.reading.faults import BookRefused, Fault
 from recipes.reading.reader import parse_book, version
-from service.bench.files import PLAN
 from service.bench.forms.forms import forms
+from service.books.folder import PLAN
 from service.books.reading import Reader
 from service.books.shelf import BookShelf, BookWatch
 from service.host.apart import Apart, Ended, TooLong, WorkFailed

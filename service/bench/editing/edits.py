@@ -12,8 +12,8 @@ from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array, Bool, Float, InlineTable, Integer, Item, String, Table, Trivia
 
 from recipes.reading.faults import Fault
-from recipes.reading.reader import SHARED
-from recipes.reading.table import ID, is_id
+from recipes.reading.reader import SHARED, is_book_file
+from recipes.reading.table import ID
 from service.bench.editing.arrange import CannotArrange, arrange, arrange_named
 from service.bench.editing.cells import NotACell, is_cell, put_cell
 from service.bench.editing.insert import has_header, put_key, put_table, take_table
@@ -59,14 +59,6 @@ def apply(files: Mapping[str, str], edits: Sequence[Edit]) -> dict[str, str]:
 def changed(before: Mapping[str, str], after: Mapping[str, str]) -> list[str]:
     """The names of the files that differ."""
     return sorted(file for file in {*before, *after} if before.get(file) != after.get(file))
-
-
-def is_book_file(name: str) -> bool:
-    """Whether a name can be that of a book's file: no path leads anywhere else."""
-    if name in SHARED:
-        return True
-    folder, _, file = name.partition("/")
-    return folder == "drinks" and file.endswith(".toml") and is_id(file.removesuffix(".toml"))
 
 
 def _whole(edited: dict[str, str], edit: Edit) -> None:

@@ -21,7 +21,8 @@ from recipes.book import Book
 from recipes.reading.reader import parse_book
 from service.bench import wire as wire_owner
 from service.bench.proving.proofs import State, holds, proof_message
-from service.bench.proving.proving import ProofStore, Proving, end_with, load, prove
+from service.bench.proving.proving import ProofStore, Proving, load, prove
+from service.host.child import end_with
 from service.host.log import LOG
 
 NICER = 10

@@ -6,12 +6,10 @@ fingerprint covers all that the part depends on, so an edited recipe leaves the 
 
 from __future__ import annotations
 
-import ctypes
 import gc
 import multiprocessing
 import os
 import signal
-import sys
 from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from dataclasses import dataclass, field
@@ -27,12 +25,10 @@ from recipes.proof.model import DrinkProof
 from recipes.proof.prove import prove_part
 from recipes.proof.tally import merged
 from recipes.reading.reader import parse_book
+from service.host.child import end_with
 
 LOOK_S = 0.2
 """How often progress is told (s)."""
-
-PDEATHSIG = 1
-"""PR_SET_PDEATHSIG of Linux's prctl."""
 
 _PROOF = TypeAdapter(DrinkProof)
 
@@ -167,15 +163,6 @@ def _in_turn(
         for child in multiprocessing.active_children():
             child.terminate()
         raise
-
-
-def end_with(parent: int) -> None:
-    """Have the system end this process when its parent (by its process id) ends, however that happens."""
-    if sys.platform == "linux":
-        ctypes.CDLL(None).prctl(PDEATHSIG, signal.SIGKILL)
-    if os.getppid() != parent:
-        # It ended before we could ask.
-        os._exit(1)
 
 
 _book: Book | None = None

@@ -12,7 +12,7 @@ from service import wire
 from service.journal.refusals import Refused
 from service.money.due import due
 from service.orders import commands as ask
-from service.orders import telling as render
+from service.orders import telling
 from service.orders.commands import Command, OrderLine
 from service.orders.desk import Desk
 from service.orders.find import find_drink, find_ticket, not_void
@@ -137,7 +137,7 @@ def _add_difference(routes: Routes, desk: Desk) -> None:
             book = open_book(desk)
             line = whole_line(book, asked, "line")
             build, price = build_of(desk.builds, book, line, "line"), price_of(book, line)
-        cups = render.cups(ticket)
+        cups = telling.cups(ticket)
         n = next(n for n, each in enumerate(ticket.drinks) if each.id == cup.id)
         after = [*cups]
         after[n] = replace(cups[n], stands=False) if build is None else replace(cups[n], unit=price)

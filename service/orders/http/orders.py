@@ -17,7 +17,7 @@ from service.books.builds import Builds, line_as_data
 from service.books.goods import stock
 from service.journal.refusals import Code, Refused
 from service.money.totals import TaxRule
-from service.orders import telling as render
+from service.orders import telling
 from service.orders.commands import OrderLine, RingIn
 from service.orders.desk import Desk
 from service.orders.events import Event, RungIn, Work
@@ -170,4 +170,4 @@ def _refused(refusal: Refusal, place: str) -> ProblemFound:
 def _receipt(events: tuple[Event, ...], position: int) -> str:
     del position
     (rung,) = (event for event in events if isinstance(event, RungIn))
-    return render.receipt(rung).model_dump_json()
+    return telling.receipt(rung).model_dump_json()

@@ -12,8 +12,7 @@ import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from recipes.reading.reader import MOST_BYTES, SHARED
-from service.bench.editing.edits import is_book_file
+from recipes.reading.reader import MOST_BYTES, SHARED, is_book_file
 
 PLAN = ".saving.json"
 
