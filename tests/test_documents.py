@@ -22,7 +22,7 @@ from service.orders.events import Event
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-SETTINGS = (ROOT / "service" / "edges" / "settings.py").read_text(encoding="utf-8")
+SETTINGS = (ROOT / "service" / "host" / "settings.py").read_text(encoding="utf-8")
 MAKEFILE = (ROOT / "Makefile").read_text(encoding="utf-8")
 
 
