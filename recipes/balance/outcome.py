@@ -58,15 +58,15 @@ def rounded(number: float) -> float:
     return round(number, 4) + 0.0
 
 
-def balance(drink: Sums, garnish: Sums, settled: Settled, net_price: float) -> Balance:
+def balance(drink: Sums, toppings: Sums, settled: Settled, net_price: float) -> Balance:
     """The balance of a drink and its toppings once settled; ``net_price`` in minor units, without tax.
 
     Sugars of toppings count in ``sugars_g`` but not in the liquid's ``brix``.
     """
     liquid = drink.liquid_g + settled.melted_g
     per = 100 / liquid if liquid > 0 else 0.0
-    kilojoules, kilocalories = drink.energy_kj + garnish.energy_kj, drink.energy_kcal + garnish.energy_kcal
-    cost = drink.cost + garnish.cost
+    kilojoules, kilocalories = drink.energy_kj + toppings.energy_kj, drink.energy_kcal + toppings.energy_kcal
+    cost = drink.cost + toppings.cost
     # Only what may be below nothing needs care with a minus before its nought.
     return Balance(
         temperature_c=rounded(settled.temperature_c),
@@ -74,10 +74,10 @@ def balance(drink: Sums, garnish: Sums, settled: Settled, net_price: float) -> B
         liquid_ml=round(settled.liquid_ml, 4),
         melted_g=rounded(settled.melted_g),
         ice_left_g=round(settled.ice_left_g, 4),
-        sugars_g=round(drink.sugars_g + garnish.sugars_g, 4),
+        sugars_g=round(drink.sugars_g + toppings.sugars_g, 4),
         added_sugars_g=round(drink.added_g, 4),
         brix=round(drink.dissolved_g * per, 4),
-        caffeine_mg=round(drink.caffeine_mg + garnish.caffeine_mg, 4),
+        caffeine_mg=round(drink.caffeine_mg + toppings.caffeine_mg, 4),
         energy_kj=round(kilojoules, 4),
         energy_kcal=round(kilocalories, 4),
         ice_g=round(drink.ice_g, 4),

@@ -22,7 +22,7 @@ from recipes.book import Book
 from recipes.building.options import Option, tells_apart_ml
 from recipes.building.plan import Part, Plan, plan, sugar_sources
 from recipes.building.search import Choice, Efforts, Limits, Unsettled, rounding, search
-from recipes.building.target import Aim, Group, aim
+from recipes.building.target import Group, Target, target_of
 from recipes.model import Amount, ComponentError, Line, Step
 from recipes.telling import words
 
@@ -63,7 +63,7 @@ class Made:
     """
 
     plan: Plan
-    aim: Aim
+    target: Target
     doses: tuple[Dose, ...]
     top_up: Dose | None
     load: Load
@@ -84,7 +84,7 @@ class Made:
         return max(self.errors, key=lambda each: abs(each.error_pct) - each.tolerance_pct, default=None)
 
 
-class Kitchen:
+class PlannedDrink:
     """One plan of a book, and what it comes to in any room."""
 
     def __init__(self, book: Book, line: Line) -> None:
@@ -103,7 +103,7 @@ class Kitchen:
         )
         self.net_price = _net_price(book, line)
         self._roundings: dict[float, bool] = {}
-        self._fewer: list[Kitchen] | None = None
+        self._fewer: list[PlannedDrink] | None = None
         self._key = (line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
 
     def _regular_share(self) -> float:
@@ -134,7 +134,7 @@ class Kitchen:
         """Whether enough of the drink is left in a room and plain rounding makes it; False is no answer."""
         found = self._roundings.get(room_ml)
         if found is None:
-            target = self.aim(room_ml)
+            target = self.target(room_ml)
             found = target.of_recipe >= self.plan.drink.least_share
             if found:
                 limits = Limits(room_ml, self.vessel_ml, self._least_ml(room_ml))
@@ -163,12 +163,12 @@ class Kitchen:
             raise found
         return found
 
-    def aim(self, room_ml: float) -> Aim:
+    def target(self, room_ml: float) -> Target:
         """The target in so much room."""
-        return aim(self.plan, self.group, self.usual, room_ml, self.vessel_ml)
+        return target_of(self.plan, self.group, self.usual, room_ml, self.vessel_ml)
 
     def _make(self, room_ml: float) -> Made | None:
-        target = self.aim(room_ml)
+        target = self.target(room_ml)
         if target.of_recipe < self.plan.drink.least_share:
             return None
         taste, efforts = self.book.taste, _efforts(self.book)
@@ -199,14 +199,14 @@ class Kitchen:
         if line.shots == 0:
             return 0.0
         if self._fewer is None:
-            self._fewer = [kitchen(self.book, replace(line, shots=shots)) for shots in range(line.shots)]
+            self._fewer = [planned(self.book, replace(line, shots=shots)) for shots in range(line.shots)]
         stands = []
         for fewer in self._fewer:
             drinks = (fewer.in_room(room_ml), fewer.in_room(self.line_ml))
             stands += [drink.mixed.filled_ml for drink in drinks if drink is not None]
         return max((ml - SIP_ML for ml in stands if ml <= room_ml + ROOM_STEP_ML), default=0.0)
 
-    def _complete(self, target: Aim, choice: Choice) -> Made:
+    def _complete(self, target: Target, choice: Choice) -> Made:
         """A choice with its load, sums and errors."""
         load = Load()
         options = list(zip(self.plan.parts, choice.amounts, target.wanted_ml, strict=True))
@@ -228,7 +228,7 @@ class Kitchen:
             brought = replace(brought, liquid_g=brought.liquid_g + steam, water_g=brought.water_g + steam)
         return Made(
             plan=self.plan,
-            aim=target,
+            target=target,
             doses=tuple(doses),
             top_up=top_up if top_up is not None and top_up[1] else None,
             load=load,
@@ -264,15 +264,15 @@ def _net_price(book: Book, line: Line) -> Callable[[int], float]:
     return lambda toppings: (base + toppings) / tax
 
 
-def kitchen(book: Book, line: Line) -> Kitchen:
-    """The kitchen of a canonical line; remembered."""
+def planned(book: Book, line: Line) -> PlannedDrink:
+    """The planned drink of a canonical line; remembered."""
     key = (line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
     plans = book.memory.plans
-    found: Kitchen | None = plans.get(key)
+    found: PlannedDrink | None = plans.get(key)
     if found is None:
         if len(plans) >= MOST_PLANS:
             plans.clear()
-        found = plans[key] = Kitchen(book, line)
+        found = plans[key] = PlannedDrink(book, line)
     return found
 
 

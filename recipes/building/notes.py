@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from recipes.book import Book
 from recipes.building.drink import Made
 from recipes.building.plan import Part
-from recipes.building.toppings import Garnish
+from recipes.building.toppings import Toppings
 from recipes.measures import figure
 from recipes.model import Balance, ComponentError
 
@@ -24,13 +24,13 @@ LOWER_ML = 15.0
 """A drink that stands this much lower than the regular one says so."""
 
 
-def notes(book: Book, made: Made, toppings: Garnish, come_to: Balance) -> Iterator[str]:
+def notes(book: Book, made: Made, toppings: Toppings, come_to: Balance) -> Iterator[str]:
     """Every note on a build, the weightiest first."""
-    if made.aim.of_recipe < 0.995:
+    if made.target.of_recipe < 0.995:
         room = toppings.load.body_ml
         why = f"toppings take {room:.0f} ml" if room else "the extras need room"
         strength = "" if made.worst is not None and made.worst.is_told else ", at the same strength"
-        yield f"Made at {100 * made.aim.of_recipe:.0f} % of its size{strength}: {why}"
+        yield f"Made at {100 * made.target.of_recipe:.0f} % of its size{strength}: {why}"
     yield from _off(book, made)
     yield from _sugar_that_stays(made, toppings, come_to)
     if made.ice_less is not None:
@@ -38,8 +38,8 @@ def notes(book: Book, made: Made, toppings: Garnish, come_to: Balance) -> Iterat
         yield f"{less} less ice, to stay under the seal line"
     if come_to.ice_g > 0 and come_to.ice_left_g < LEAST_ICE_G:
         yield "No ice is left in the cup: all of it melts while the drink is made"
-    if made.aim.short_ml > LOWER_ML and not made.plan.hot:
-        yield f"Stands {made.aim.short_ml:.0f} ml lower than with regular ice{_at_strength(made)}"
+    if made.target.short_ml > LOWER_ML and not made.plan.hot:
+        yield f"Stands {made.target.short_ml:.0f} ml lower than with regular ice{_at_strength(made)}"
     if not made.plan.hot and come_to.temperature_c > COLD_C:
         yield f"Not cold: about {come_to.temperature_c:.0f} °C, there is too little ice to chill it"
 
@@ -72,10 +72,10 @@ def _why(made: Made, part: Part, error: ComponentError) -> str:
     off_ml = abs(error.given_g - error.wanted_g) / part.ingredient.density
     if off_ml <= tool.step_ml / 2 + ROUNDED_ML:
         return f", as near as the {tool.name} measures"
-    return ", to stay under the seal line" if made.aim.of_recipe < 1 else ""
+    return ", to stay under the seal line" if made.target.of_recipe < 1 else ""
 
 
-def _sugar_that_stays(made: Made, toppings: Garnish, come_to: Balance) -> Iterator[str]:
+def _sugar_that_stays(made: Made, toppings: Toppings, come_to: Balance) -> Iterator[str]:
     """The sugar level is about sweetener only: what the rest brings is said when less was asked for."""
     rest = come_to.sugars_g - come_to.added_sugars_g
     if made.plan.line.sugar >= 100 or rest < 1:

@@ -7,10 +7,10 @@ from dataclasses import replace
 from itertools import islice
 
 from recipes.book import Book
-from recipes.building.drink import Made, kitchen
+from recipes.building.drink import Made, planned
 from recipes.building.plan import Part
 from recipes.building.search import Unsettled
-from recipes.building.toppings import garnish
+from recipes.building.toppings import toppings_of
 from recipes.model import HOT, ComponentError, Line, Refusal, ToppingChoice
 
 MOST_OFFERED = 6
@@ -73,14 +73,14 @@ def _part_of(made: Made, error: ComponentError) -> tuple[Part, float]:
 
 def _made(book: Book, line: Line) -> Made | None:
     try:
-        return kitchen(book, line).made(garnish(book, line).load.body_ml)
+        return planned(book, line).made(toppings_of(book, line).load.body_ml)
     except Unsettled:
         return None
 
 
 def _fits(book: Book, line: Line) -> bool:
     try:
-        return kitchen(book, line).fits(garnish(book, line).load.body_ml)
+        return planned(book, line).fits(toppings_of(book, line).load.body_ml)
     except Unsettled:
         return False
 

@@ -1,6 +1,6 @@
 """From a line to its exact build: plan, target, search, balance, steps, and what to say about it.
 
-modifiers.plan -> aim.aim -> search.search -> kitchen.Made -> here, with the toppings (garnish)
+plan.plan -> target.target_of -> search.search -> drink.Made -> here, with the toppings
 """
 
 from __future__ import annotations
@@ -13,12 +13,12 @@ from recipes.balance.labels import energy_words
 from recipes.balance.load import Settled, settle
 from recipes.balance.outcome import balance, rounded
 from recipes.book import Book
-from recipes.building.drink import Kitchen, Made, kitchen
+from recipes.building.drink import Made, PlannedDrink, planned
 from recipes.building.notes import notes
 from recipes.building.refuse import is_too_far, too_coarse, too_full, unsettled
 from recipes.building.search import Unsettled
 from recipes.building.steps import steps
-from recipes.building.toppings import Garnish, garnish, garnish_key
+from recipes.building.toppings import Toppings, toppings_key, toppings_of
 from recipes.model import Build, Fill, Layer, Line
 from recipes.telling import cautions
 
@@ -46,19 +46,19 @@ def build_id(address: str, toppings: str) -> str:
     return hashlib.sha256(f"{address} {toppings}".encode()).hexdigest()[:16]
 
 
-def _prepared(book: Book, line: Line) -> tuple[Line, Kitchen, Garnish]:
-    """The line made canonical, its kitchen and its toppings; only canonical lines are remembered."""
+def _prepared(book: Book, line: Line) -> tuple[Line, PlannedDrink, Toppings]:
+    """The line made canonical, what is planned for it, its toppings; only canonical lines are remembered."""
     key = (line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
-    known, toppings = book.memory.plans.get(key), book.memory.toppings.get(garnish_key(line))
+    known, toppings = book.memory.plans.get(key), book.memory.toppings.get(toppings_key(line))
     if known is not None and toppings is not None:
         return line, known, toppings
     line = complete(
         book, line.drink, line.size, line.sugar, line.ice, line.shots, line.toppings, line.milk, line.without
     )
-    return line, kitchen(book, line), garnish(book, line)
+    return line, planned(book, line), toppings_of(book, line)
 
 
-def _build(book: Book, line: Line, made_in: Kitchen, made: Made, toppings: Garnish) -> Build:
+def _build(book: Book, line: Line, made_in: PlannedDrink, made: Made, toppings: Toppings) -> Build:
     settled = made.mixed
     if toppings.portions:
         settled = settle(made.load.plus(toppings.load), made.plan.melt_share)
@@ -83,7 +83,7 @@ def _build(book: Book, line: Line, made_in: Kitchen, made: Made, toppings: Garni
     )
 
 
-def _fill(book: Book, made: Made, toppings: Garnish, settled: Settled) -> Fill:
+def _fill(book: Book, made: Made, toppings: Toppings, settled: Settled) -> Fill:
     """The cup from the bottom up, and the mixing vessel at its fullest."""
     size = book.sizes[made.plan.line.size]
     layers = list(toppings.layers)
@@ -108,14 +108,14 @@ def _fill(book: Book, made: Made, toppings: Garnish, settled: Settled) -> Fill:
     )
 
 
-def _allergens(made: Made, toppings: Garnish) -> tuple[str, ...]:
+def _allergens(made: Made, toppings: Toppings) -> tuple[str, ...]:
     found = set(made.allergens)
     for portion in toppings.portions:
         found.update(portion.part.ingredient.allergens)
     return tuple(sorted(found, key=ORDER.__getitem__))
 
 
-def _uses(made: Made, toppings: Garnish) -> tuple[str, ...]:
+def _uses(made: Made, toppings: Toppings) -> tuple[str, ...]:
     if not toppings.portions:
         return made.uses
     return tuple(sorted({*made.uses, *(portion.part.ingredient.id for portion in toppings.portions)}))

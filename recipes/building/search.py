@@ -31,7 +31,7 @@ from recipes.balance.load import Load, rest
 from recipes.book import Taste, Tool
 from recipes.building.options import Option, options, tells_apart_ml
 from recipes.building.plan import Part, Plan
-from recipes.building.target import Aim
+from recipes.building.target import Target
 from recipes.hands import Hands, beyond, plain_spread_ml, spread_ml
 
 TIE = 1e-12
@@ -121,18 +121,18 @@ def weight(taste: Taste, part: Part) -> float:
 
 
 def search(
-    plan: Plan, aim: Aim, limits: Limits, taste: Taste, efforts: Efforts, most: float = LAST_BOUND
+    plan: Plan, target: Target, limits: Limits, taste: Taste, efforts: Efforts, most: float = LAST_BOUND
 ) -> Choice | None:
     """The best choice for a plan that scores no worse than ``most``; None when nothing measurable fits.
 
     Raises ``Unsettled``.
     """
-    return _Search(plan, aim, limits, taste, efforts).best(most)
+    return _Search(plan, target, limits, taste, efforts).best(most)
 
 
-def rounding(plan: Plan, aim: Aim, limits: Limits, taste: Taste, efforts: Efforts) -> Choice | None:
+def rounding(plan: Plan, target: Target, limits: Limits, taste: Taste, efforts: Efforts) -> Choice | None:
     """The best of plain roundings, which is a choice but not always the best; None when none of them fits."""
-    return _Search(plan, aim, limits, taste, efforts).seed()
+    return _Search(plan, target, limits, taste, efforts).seed()
 
 
 class Efforts:
@@ -167,12 +167,12 @@ class Efforts:
 class _Search:
     """One search. ``free`` are the places of the variables: the coarsest first, the top-up last."""
 
-    def __init__(self, plan: Plan, aim: Aim, limits: Limits, taste: Taste, efforts: Efforts) -> None:
+    def __init__(self, plan: Plan, target: Target, limits: Limits, taste: Taste, efforts: Efforts) -> None:
         self.plan, self.limits, self.taste, self.efforts = plan, limits, taste, efforts
-        self.target_ml = aim.settled.liquid_ml
-        wanted = [*zip(plan.parts, aim.wanted_ml, strict=True)]
+        self.target_ml = target.settled.liquid_ml
+        wanted = [*zip(plan.parts, target.wanted_ml, strict=True)]
         if plan.top_up is not None:
-            wanted.append((plan.top_up, aim.top_up_ml))
+            wanted.append((plan.top_up, target.top_up_ml))
         self.wanted = wanted
         self.fixed = [_fixed(part, ml) for part, ml in wanted]
         free = [place for place, option in enumerate(self.fixed) if option is None]

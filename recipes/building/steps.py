@@ -8,7 +8,7 @@ from recipes.actions import ACTIONS, HEATING
 from recipes.book import Book, RecipeStep
 from recipes.building.drink import Dose, Made
 from recipes.building.plan import Part
-from recipes.building.toppings import Garnish, Portion
+from recipes.building.toppings import Portion, Toppings
 from recipes.measures import figure
 from recipes.model import Amount, Duration, Step
 from recipes.telling.cautions import HOT_STEP, SCALD_C
@@ -28,7 +28,7 @@ class _Draft:
     into: str = ""
 
 
-def steps(book: Book, made: Made, toppings: Garnish, celsius: float) -> tuple[Step, ...]:
+def steps(book: Book, made: Made, toppings: Toppings, celsius: float) -> tuple[Step, ...]:
     """The steps in the order of the counter, numbered from 1: toppings first, sealing last.
 
     ``celsius`` is how warm the drink is handed over.

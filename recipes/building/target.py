@@ -30,7 +30,7 @@ ROUNDS = 60
 
 
 @dataclass(frozen=True, slots=True)
-class Aim:
+class Target:
     """``wanted_ml`` of each of the plan's parts and of the top-up, and where that drink would settle.
 
     ``share`` of its regular size; ``made`` is the share of the recipe that goes in, more than ``share`` where
@@ -86,7 +86,7 @@ class Group:
         return 1.0 if over(1.0) <= 0 else _last_below(over)
 
 
-def aim(plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml: float) -> Aim:
+def target_of(plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml: float) -> Target:
     """The target of a plan in ``room_ml`` of cup and ``vessel_ml`` of vessel."""
     target = _with_all_ice(plan, group, usual, room_ml, vessel_ml)
     if target.of_recipe >= plan.drink.least_share:
@@ -94,16 +94,16 @@ def aim(plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml
     return _with_less_ice(plan, group, usual, room_ml, vessel_ml) or target
 
 
-def _with_all_ice(plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml: float) -> Aim:
+def _with_all_ice(plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml: float) -> Target:
     if usual is None:
         share = group.largest_share(room_ml, vessel_ml)
-        return _aimed(group, share, 0.0, group.settle(group.load(share)), 0.0)
+        return _target_at(group, share, 0.0, group.settle(group.load(share)), 0.0)
     share = usual.largest_share(room_ml, vessel_ml)
     load = usual.load(share)
     regular = usual.settle(load)
     if plan.top_up is None:
         settled = group.settle(group.load(share))
-        return _aimed(group, share, 0.0, settled, regular.filled_ml - settled.filled_ml)
+        return _target_at(group, share, 0.0, settled, regular.filled_ml - settled.filled_ml)
     rule = plan.drink.top_up
     # A hot drink takes the scoops and strokes of the iced one, with the water that makes it right.
     to_fill = rule is not None and rule.to == "fill" and not plan.hot
@@ -113,12 +113,12 @@ def _with_all_ice(plan: Plan, group: Group, usual: Group | None, room_ml: float,
         group, plan.top_up, share, per_share, regular.filled_ml, to_fill, vessel_ml
     )
     wanted = tuple(part.wanted_ml(grown) for part in group.parts)
-    return Aim(share, grown, wanted, poured, settled, max(0.0, regular.filled_ml - settled.filled_ml))
+    return Target(share, grown, wanted, poured, settled, max(0.0, regular.filled_ml - settled.filled_ml))
 
 
 def _with_less_ice(
     plan: Plan, group: Group, usual: Group | None, room_ml: float, vessel_ml: float
-) -> Aim | None:
+) -> Target | None:
     """The least share of the recipe under as much of its ice as there is room for; None when that is so
     little that less would melt than with the recipe's own ice, or with all that is asked for: warming more
     cold ice leaves less heat to melt it."""
@@ -152,12 +152,12 @@ def _with_less_ice(
         ml = part.wanted_ml(least)
         wanted.append(ml * kept if part.role == "ice" else ml)
         less_ml += ml - wanted[-1]
-    return Aim(least, least, tuple(wanted), poured, settled, 0.0, less_ml)
+    return Target(least, least, tuple(wanted), poured, settled, 0.0, less_ml)
 
 
-def _aimed(group: Group, share: float, top_up_ml: float, settled: Settled, short_ml: float) -> Aim:
+def _target_at(group: Group, share: float, top_up_ml: float, settled: Settled, short_ml: float) -> Target:
     wanted = tuple(part.wanted_ml(share) for part in group.parts)
-    return Aim(share, share, wanted, top_up_ml, settled, max(0.0, short_ml))
+    return Target(share, share, wanted, top_up_ml, settled, max(0.0, short_ml))
 
 
 def _topped_up(

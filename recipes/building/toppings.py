@@ -12,7 +12,7 @@ from recipes.building.plan import Part, part, sugar_sources
 from recipes.model import HOT, Amount, Layer, Line, Refusal, Step, ToppingChoice
 from recipes.telling.words import topping_words
 
-MOST_GARNISHES = 2048
+MOST_TOPPINGS = 2048
 """How many sets of toppings a book remembers before it starts again."""
 
 
@@ -26,7 +26,7 @@ class Portion:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Garnish:
+class Toppings:
     """All toppings of a line in the order of the book, which is the order of the counter.
 
     ``sugars`` are grams by what brings them; ``shown`` remembers the steps.
@@ -44,23 +44,23 @@ class Garnish:
     shown: list[tuple[Step, ...]] = field(default_factory=list)
 
 
-def garnish_key(line: Line) -> tuple[str, bool, tuple[ToppingChoice, ...]]:
+def toppings_key(line: Line) -> tuple[str, bool, tuple[ToppingChoice, ...]]:
     """What the toppings of a line depend on."""
     return line.drink, line.ice == HOT, line.toppings
 
 
-def garnish(book: Book, line: Line) -> Garnish:
+def toppings_of(book: Book, line: Line) -> Toppings:
     """The toppings of a canonical line; remembered. Raises ``Refusal`` for what heat would spoil."""
-    memory, key = book.memory.toppings, garnish_key(line)
-    found: Garnish | None = memory.get(key)
+    memory, key = book.memory.toppings, toppings_key(line)
+    found: Toppings | None = memory.get(key)
     if found is None:
-        if len(memory) >= MOST_GARNISHES:
+        if len(memory) >= MOST_TOPPINGS:
             memory.clear()
-        found = memory[key] = _garnish(book, line)
+        found = memory[key] = _laid_out(book, line)
     return found
 
 
-def _garnish(book: Book, line: Line) -> Garnish:
+def _laid_out(book: Book, line: Line) -> Toppings:
     _refuse_in_heat(book, line)
     halves = {choice.topping: choice.half for choice in line.toppings}
     portions = tuple(
@@ -73,7 +73,7 @@ def _garnish(book: Book, line: Line) -> Garnish:
         load = load.plus(portion.part.unit, portion.amount.volume_ml)
     told = [portion.topping.caution for portion in portions if portion.topping.caution is not None]
     prices = [book.toppings[choice.topping].cost(choice.half) for choice in line.toppings]
-    return Garnish(
+    return Toppings(
         portions=portions,
         load=load,
         sums=sums((each.part.ingredient, each.amount.mass_g, False) for each in portions),

@@ -12,7 +12,7 @@ from dataclasses import replace
 from recipes.actions import HEATING
 from recipes.asking.lines import own_milk
 from recipes.book import Book, Drink, Ingredient, Kind, RecipeStep, Role
-from recipes.building.drink import Kitchen
+from recipes.building.drink import PlannedDrink
 from recipes.building.refuse import unsettled
 from recipes.building.resolve import resolve
 from recipes.building.search import Unsettled
@@ -237,11 +237,11 @@ def _check_fill(book: Book, drink: Drink, page: Page) -> None:
     """The drink as it usually comes must fit its cup and its vessel in every size and with every ice."""
     for size in drink.sizes:
         for ice in drink.ices:
-            kitchen = Kitchen(book, replace(drink.default, size=size, ice=ice))
+            planned = PlannedDrink(book, replace(drink.default, size=size, ice=ice))
             # More ice than the recipe's may cost the drink some of its size, the recipe's own may not.
             if book.ices[ice].factor <= 1:
-                _check_level(kitchen, size, page)
-            if not page.faults and not _is_made(book, kitchen, page):
+                _check_level(planned, size, page)
+            if not page.faults and not _is_made(book, planned, page):
                 message = (
                     f"the {size} drink does not fit with {book.ices[ice].name}; accepted: less in the recipe"
                 )
@@ -254,25 +254,25 @@ def _check_fill(book: Book, drink: Drink, page: Page) -> None:
         page.fault(("usual",), refusal.value, "a drink that can be made as it usually comes", refusal.message)
 
 
-def _is_made(book: Book, kitchen: Kitchen, page: Page) -> bool:
+def _is_made(book: Book, planned: PlannedDrink, page: Page) -> bool:
     """Whether a plain drink is made; what tool is at fault where that takes too long to find is noted."""
     try:
-        return kitchen.made(0.0) is not None
+        return planned.made(0.0) is not None
     except Unsettled as stuck:
-        message = unsettled(book, kitchen.plan.line, stuck.part).message
+        message = unsettled(book, planned.plan.line, stuck.part).message
         page.fault(("steps",), stuck.part.tool.id, "amounts that the bar's tools can measure", message)
         return True
 
 
-def _check_level(kitchen: Kitchen, size: str, page: Page) -> None:
-    load = kitchen.group.load(1.0)
-    filled = kitchen.group.settle(load).filled_ml
-    if filled > kitchen.line_ml:
-        accepted = f"at most {kitchen.line_ml:g} ml"
+def _check_level(planned: PlannedDrink, size: str, page: Page) -> None:
+    load = planned.group.load(1.0)
+    filled = planned.group.settle(load).filled_ml
+    if filled > planned.line_ml:
+        accepted = f"at most {planned.line_ml:g} ml"
         message = f"the {size} drink comes to {filled:.0f} ml, over its seal line; accepted: {accepted}"
         page.fault(("steps",), f"{filled:.0f} ml", accepted, message)
-    if load.unmelted_ml > kitchen.vessel_ml:
-        accepted = f"at most {kitchen.vessel_ml:g} ml"
+    if load.unmelted_ml > planned.vessel_ml:
+        accepted = f"at most {planned.vessel_ml:g} ml"
         message = f"the {size} drink fills its vessel with {load.unmelted_ml:.0f} ml; accepted: {accepted}"
         page.fault(("vessel",), f"{load.unmelted_ml:.0f} ml", accepted, message)
     if load.mass_g <= 0:

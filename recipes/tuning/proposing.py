@@ -15,7 +15,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from recipes.book import Book, Drink, Measured, RecipeStep, Tool
-from recipes.building.drink import Kitchen
+from recipes.building.drink import PlannedDrink
 from recipes.hands import LINE_ML, beyond, plain_spread_ml, seconds, spread_ml
 from recipes.measures import figure, nearest
 from recipes.model import HOT
@@ -249,10 +249,10 @@ def _fits(book: Book, drink: Drink, size: str, chosen: Mapping[Cell, Offer]) -> 
     after = with_amounts(book, drink, size, chosen)
     cold = [ice for ice in drink.ices if ice != HOT and book.ices[ice].factor == 1]
     for ice in (*cold, *((HOT,) if HOT in drink.ices else ())):
-        kitchen = Kitchen(after, replace(drink.default, size=size, ice=ice))
-        load = kitchen.group.load(1.0)
-        if kitchen.group.settle(load).filled_ml > kitchen.line_ml + FULL_ML:
+        planned = PlannedDrink(after, replace(drink.default, size=size, ice=ice))
+        load = planned.group.load(1.0)
+        if planned.group.settle(load).filled_ml > planned.line_ml + FULL_ML:
             return False
-        if load.unmelted_ml > kitchen.vessel_ml + FULL_ML:
+        if load.unmelted_ml > planned.vessel_ml + FULL_ML:
             return False
     return True

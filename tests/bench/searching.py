@@ -10,7 +10,7 @@ from statistics import fmean
 
 from recipes.asking.combinations import all_lines
 from recipes.book import Book
-from recipes.building.drink import Kitchen
+from recipes.building.drink import PlannedDrink
 from recipes.building.resolve import resolve
 from recipes.building.search import Efforts, Limits, search
 from recipes.model import Refusal
@@ -52,14 +52,14 @@ def _gaps(book: Book) -> Iterator[tuple[float, float] | None]:
     for drink in book.drinks:
         plain = (line for line in all_lines(book, drink) if not line.toppings)
         for line in islice(plain, 0, None, EVERY):
-            kitchen = Kitchen(book, line)
-            limits = Limits(kitchen.line_ml, kitchen.vessel_ml)
-            target = kitchen.aim(limits.room_ml)
-            choice = search(kitchen.plan, target, limits, book.taste, efforts)
+            planned = PlannedDrink(book, line)
+            limits = Limits(planned.line_ml, planned.vessel_ml)
+            target = planned.target(limits.room_ml)
+            choice = search(planned.plan, target, limits, book.taste, efforts)
             if choice is None:
                 continue
             try:
-                best, _ = brute(kitchen, target, book.taste, limits, MOST_TRIED)
+                best, _ = brute(planned, target, book.taste, limits, MOST_TRIED)
             except TooMany:
                 yield None
             else:

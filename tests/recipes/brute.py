@@ -9,11 +9,11 @@ import pytest
 
 from recipes.balance.load import Load, settle
 from recipes.book import Taste
-from recipes.building.drink import Kitchen
+from recipes.building.drink import PlannedDrink
 from recipes.building.options import GRAIN, Option, options
 from recipes.building.plan import Part
 from recipes.building.search import Limits, weight
-from recipes.building.target import Aim
+from recipes.building.target import Target
 from recipes.hands import AT_MARK_ML, WHOLE_SPREAD, beyond, spread_ml
 
 
@@ -21,11 +21,11 @@ class TooMany(Exception):
     """More combinations than brute force was allowed."""
 
 
-def effort(kitchen: Kitchen, part: Part, option: Option, wanted_ml: float, weighs: float) -> float:
+def effort(planned: PlannedDrink, part: Part, option: Option, wanted_ml: float, weighs: float) -> float:
     """What an option costs beyond a plain measure, reckoned anew from the seconds and spreads of hands."""
     if not option.counts or part.written_ml == pytest.approx(option.ml, abs=1e-6):
         return 0.0
-    hands, total = kitchen.book.hands, 0.0
+    hands, total = planned.book.hands, 0.0
     for tool, steps in option.counts:
         count = steps * float(tool.smallest)
         measure = tool.measure(count)
@@ -40,24 +40,26 @@ def effort(kitchen: Kitchen, part: Part, option: Option, wanted_ml: float, weigh
     return total
 
 
-def score(kitchen: Kitchen, target: Aim, taste: Taste, chosen: dict[Part, Option], limits: Limits) -> float:
+def score(
+    planned: PlannedDrink, target: Target, taste: Taste, chosen: dict[Part, Option], limits: Limits
+) -> float:
     """J as written down in recipes.building.search, reckoned anew; infinite over a limit or off its sugar
     level.
     """
     load = Load()
     for part, option in chosen.items():
         load = load.plus(part.unit, option.ml)
-    settled = settle(load, kitchen.plan.melt_share)
+    settled = settle(load, planned.plan.melt_share)
     if settled.filled_ml > limits.room_ml + 1e-6 or load.unmelted_ml > limits.vessel_ml + 1e-6:
         return math.inf
-    wanted = dict(zip(kitchen.plan.parts, target.wanted_ml, strict=True))
-    if kitchen.plan.top_up is not None:
-        wanted[kitchen.plan.top_up] = target.top_up_ml
+    wanted = dict(zip(planned.plan.parts, target.wanted_ml, strict=True))
+    if planned.plan.top_up is not None:
+        wanted[planned.plan.top_up] = target.top_up_ml
     total = taste.fill * (settled.liquid_ml / target.settled.liquid_ml - 1) ** 2
     for part, option in chosen.items():
         if part.tool.kind == "shot" or wanted[part] < 0.05:
             continue
-        total += effort(kitchen, part, option, wanted[part], weight(taste, part))
+        total += effort(planned, part, option, wanted[part], weight(taste, part))
         off = option.ml / wanted[part]
         if part.role not in ("ice", "top_up"):
             off *= target.settled.liquid_ml / settled.liquid_ml
@@ -75,12 +77,14 @@ def score(kitchen: Kitchen, target: Aim, taste: Taste, chosen: dict[Part, Option
     return total
 
 
-def brute(kitchen: Kitchen, target: Aim, taste: Taste, limits: Limits, most: int) -> tuple[float, int]:
+def brute(
+    planned: PlannedDrink, target: Target, taste: Taste, limits: Limits, most: int
+) -> tuple[float, int]:
     """The least J over all amounts a quarter, and more than a step, either side of the wanted one."""
     rows: list[list[tuple[Part, Option]]] = []
-    wanted = [*zip(kitchen.plan.parts, target.wanted_ml, strict=True)]
-    if kitchen.plan.top_up is not None:
-        wanted.append((kitchen.plan.top_up, target.top_up_ml))
+    wanted = [*zip(planned.plan.parts, target.wanted_ml, strict=True)]
+    if planned.plan.top_up is not None:
+        wanted.append((planned.plan.top_up, target.top_up_ml))
     for part, ml in wanted:
         if part.tool.kind == "shot":
             rows.append([(part, Option(ml, ()))])
@@ -97,4 +101,4 @@ def brute(kitchen: Kitchen, target: Aim, taste: Taste, limits: Limits, most: int
     size = math.prod(len(row) for row in rows)
     if size > most:
         raise TooMany(str(size))
-    return min(score(kitchen, target, taste, dict(chosen), limits) for chosen in product(*rows)), size
+    return min(score(planned, target, taste, dict(chosen), limits) for chosen in product(*rows)), size

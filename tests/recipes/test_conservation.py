@@ -16,9 +16,9 @@ from recipes.balance.heat import FUSION, ICE_DENSITY, ICE_HEAT, WATER_HEAT
 from recipes.balance.load import Settled, settle, specific_heat
 from recipes.balance.sucrose import solution_density
 from recipes.book import Book, Ingredient
-from recipes.building.drink import Made, kitchen
+from recipes.building.drink import Made, planned
 from recipes.building.resolve import resolve
-from recipes.building.toppings import garnish
+from recipes.building.toppings import toppings_of
 from recipes.model import Line, Refusal
 from recipes.reading.reader import read_book
 from tests.recipes.cases import DEMO, MILKY, SHOP, bar
@@ -84,8 +84,8 @@ def put_in(book: Book, line: Line) -> list[tuple[Ingredient, float, float]]:
 
 def settled(book: Book, line: Line) -> tuple[Made, Settled]:
     """The drink, and where it settles over its toppings, to the last digit."""
-    toppings = garnish(book, line)
-    made = kitchen(book, line).made(toppings.load.body_ml)
+    toppings = toppings_of(book, line)
+    made = planned(book, line).made(toppings.load.body_ml)
     assert made is not None
     return made, settle(made.load.plus(toppings.load), made.plan.melt_share)
 
@@ -104,7 +104,7 @@ def test_mass_that_goes_in_stands_in_the_cup(drawn: tuple[Book, Line]) -> None:
     # Pieces keep their mass: of each topping the room of its pieces times the density of one.
     bodies = sum(
         portion.part.unit.body_ml * portion.amount.volume_ml * portion.part.ingredient.body_density
-        for portion in garnish(book, line).portions
+        for portion in toppings_of(book, line).portions
     )
     assert liquid + ice + bodies == pytest.approx(sum(grams for _, grams, _ in parts), rel=EXACT)
     build = resolve(book, line)

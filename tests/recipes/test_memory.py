@@ -65,7 +65,7 @@ def test_cold_warm_and_forgetful_books_give_equal_builds(monkeypatch: pytest.Mon
     assert first == again == forgetful
     monkeypatch.setattr("recipes.building.drink.MOST_MADE", 3)
     monkeypatch.setattr("recipes.building.drink.MOST_PLANS", 2)
-    monkeypatch.setattr("recipes.building.toppings.MOST_GARNISHES", 2)
+    monkeypatch.setattr("recipes.building.toppings.MOST_TOPPINGS", 2)
     assert made(clear=False) == first
     assert len(warm.memory.made) <= 3
     assert len(warm.memory.plans) <= 2

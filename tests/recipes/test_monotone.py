@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from recipes.balance.heat import FUSION
 from recipes.book import Book
-from recipes.building.drink import ROOM_STEP_ML, kitchen
+from recipes.building.drink import ROOM_STEP_ML, planned
 from recipes.building.plan import LEAST_DISSOLVING_ML
 from recipes.building.resolve import resolve
 from recipes.model import HOT, Build, Line, Refusal
@@ -100,8 +100,8 @@ def test_more_shots_are_never_less_drink(drawn: tuple[str, Line]) -> None:
     measured, by no more than that and a step of the room."""
     book, line = BOOKS[drawn[0]], replace(drawn[1], toppings=())
     shots = range(book.drinks[line.drink].shots + 1)
-    aims = [kitchen(book, replace(line, shots=number)) for number in shots]
-    stands = [each.aim(each.line_ml).settled.filled_ml for each in aims]
+    aims = [planned(book, replace(line, shots=number)) for number in shots]
+    stands = [each.target(each.line_ml).settled.filled_ml for each in aims]
     heats = [0.0 if each.usual is None else each.usual.load(1.0).heat for each in aims]
     for place, (fewer_ml, more_ml) in enumerate(pairwise(stands)):
         # Where a top-up stands in for the melt: a shot at 67 °C melts less ice than the water at 90 °C whose

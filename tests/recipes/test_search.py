@@ -6,7 +6,7 @@ import pytest
 
 from recipes.asking.lines import complete
 from recipes.book import Book
-from recipes.building.drink import Kitchen
+from recipes.building.drink import PlannedDrink
 from recipes.building.search import Efforts, Limits, search
 from tests.recipes.brute import brute, score
 from tests.recipes.cases import SHOP, T6, bar
@@ -48,15 +48,15 @@ def test_nothing_measurable_scores_better_on_the_demo_menu(demo: Book, case: Cas
 
 def _holds(book: Book, case: Case) -> None:
     drink, size, sugar, ice, shots, milk, without, share = case
-    kitchen = Kitchen(book, complete(book, drink, size, sugar, ice, shots, (), milk, without))
-    limits = Limits(kitchen.line_ml * share, kitchen.vessel_ml)
-    target = kitchen.aim(limits.room_ml)
-    choice = search(kitchen.plan, target, limits, book.taste, Efforts(book.hands))
+    planned = PlannedDrink(book, complete(book, drink, size, sugar, ice, shots, (), milk, without))
+    limits = Limits(planned.line_ml * share, planned.vessel_ml)
+    target = planned.target(limits.room_ml)
+    choice = search(planned.plan, target, limits, book.taste, Efforts(book.hands))
     assert choice is not None
-    chosen = dict(zip(kitchen.plan.parts, choice.amounts, strict=True))
-    if kitchen.plan.top_up is not None:
-        chosen[kitchen.plan.top_up] = choice.top_up
-    assert choice.score == pytest.approx(score(kitchen, target, book.taste, chosen, limits), abs=1e-9)
-    best, size_of_grid = brute(kitchen, target, book.taste, limits, 400_000)
+    chosen = dict(zip(planned.plan.parts, choice.amounts, strict=True))
+    if planned.plan.top_up is not None:
+        chosen[planned.plan.top_up] = choice.top_up
+    assert choice.score == pytest.approx(score(planned, target, book.taste, chosen, limits), abs=1e-9)
+    best, size_of_grid = brute(planned, target, book.taste, limits, 400_000)
     assert size_of_grid > 40
     assert choice.score <= best + 1e-9
