@@ -39,7 +39,10 @@ def main(rounds: int, seed: int | None, more: Sequence[str] = ()) -> int:
         print(f"round {number + 1} of {rounds}, seed {now}", flush=True)
         code = subprocess.run(command(now, more), env=environment, check=False).returncode
         if code:
-            print(f"The same again: make explore N=1 SEED={now}. A counterexample becomes an @example.")
+            drawn = f" EXAMPLES={os.environ['EXAMPLES']}" if os.environ.get("EXAMPLES") else ""
+            print(
+                f"The same again: make explore N=1 SEED={now}{drawn}. A counterexample becomes an @example."
+            )
             return code
     return 0
 
