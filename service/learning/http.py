@@ -6,12 +6,13 @@ import secrets
 
 from flask import Response, request
 
+from recipes.book import Book
 from recipes.building.resolve import resolve
 from recipes.model import Refusal
 from service.bench.desk import OwnerDesk
 from service.bench.guard import owner_only
 from service.host.aside import aside
-from service.learning import allergen_sheet, cards, training
+from service.learning import training
 from service.learning import wire as wire_training
 from service.orders.http.commands import request_message
 from service.orders.http.orders import open_book, whole_line
@@ -150,13 +151,12 @@ def add_cards(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
                 fault = field_fault("size", size, ", ".join(offered))
                 raise ProblemFound("unknown-item", f"There is no size {fault.value!r} here.", [fault])
         now = owner.desk.now()
-        data = aside(lambda: cards.cards(book, drinks, now, size))
-        return _pdf(data, drink)
+        return _pdf(aside(lambda: _cards(book, drinks, now, size)), drink)
 
     @guarded
     def allergens() -> Response:
         book, now = open_book(owner.desk), owner.desk.now()
-        return _pdf(aside(lambda: allergen_sheet.allergen_sheet(book, now)), "allergens")
+        return _pdf(aside(lambda: _allergen_sheet(book, now)), "allergens")
 
     routes.add(
         Operation(
@@ -179,6 +179,22 @@ def add_cards(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             media="application/pdf",
         )
     )(card)
+
+
+# What draws on paper is a third of all that a start would import: it comes when a paper is asked for, and
+# aside, so that no order waits for it either.
+
+
+def _cards(book: Book, drinks: list[str], now: int, size: str | None) -> bytes:
+    from service.learning.cards import cards
+
+    return cards(book, drinks, now, size)
+
+
+def _allergen_sheet(book: Book, now: int) -> bytes:
+    from service.learning.allergen_sheet import allergen_sheet
+
+    return allergen_sheet(book, now)
 
 
 def _pdf(data: bytes, name: str) -> Response:

@@ -8,6 +8,7 @@ outside nor an edge. ``ARROWS`` tells which room may import which.
 from __future__ import annotations
 
 import ast
+import subprocess
 import sys
 from fnmatch import fnmatch
 from pathlib import Path
@@ -247,6 +248,13 @@ def test_a_folder_has_no_more_files_than_can_be_looked_through() -> None:
         if not file.endswith("__init__.py"):
             folders[str(Path(file).parent)] = folders.get(str(Path(file).parent), 0) + 1
     assert {folder: count for folder, count in folders.items() if count > MOST_FILES} == {}
+
+
+def test_a_start_does_not_load_what_draws_on_paper() -> None:
+    """The PDF library is a third of the imports, and most days nobody prints."""
+    asked = "import sys, service.app.assemble; print(sorted({'fpdf', 'PIL', 'numpy'} & set(sys.modules)))"
+    told = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, cwd=ROOT, check=True)
+    assert told.stdout.strip() == "[]"
 
 
 def test_recipes_know_nothing_of_the_service() -> None:
