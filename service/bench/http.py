@@ -15,7 +15,7 @@ from service.bench.forms.forms import forms
 from service.bench.guard import View, owner_only
 from service.books.menu import menu
 from service.host.aside import aside
-from service.orders.http.commands import request_message
+from service.web.body import request_message
 from service.web.gzipped import squeezed
 from service.web.problems import ProblemFound
 from service.web.routes import Operation, Routes, answer_message

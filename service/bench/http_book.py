@@ -8,7 +8,7 @@ from recipes.book import Book
 from service.bench import wire as wire_owner
 from service.bench.desk import OwnerDesk
 from service.bench.guard import View, owner_only
-from service.orders.http.commands import request_message
+from service.web.body import request_message
 from service.web.problems import ProblemFound, field_fault
 from service.web.routes import Operation, Routes, answer_message
 from service.web.text import NOTE_LENGTH, clean

@@ -14,8 +14,8 @@ from service.bench.guard import owner_only
 from service.host.aside import aside
 from service.learning import training
 from service.learning import wire as wire_training
-from service.orders.http.commands import request_message
 from service.orders.http.orders import open_book, whole_line
+from service.web.body import request_message
 from service.web.problems import ProblemFound, field_fault
 from service.web.routes import Operation, Routes, answer_message
 from service.web.text import NAME_LENGTH, clean

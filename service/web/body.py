@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
+from flask import request
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
@@ -127,3 +128,13 @@ def _model_in(annotation: object) -> type[wire.Wire] | None:
         if isinstance(each, type) and issubclass(each, wire.Wire):
             return each
     return None
+
+
+def request_message(model: type[Message]) -> Message:
+    """The message in the request's body. Raises ProblemFound."""
+    if request.mimetype != "application/json":
+        fault = field_fault("Content-Type", request.mimetype, "application/json")
+        raise ProblemFound(
+            "wrong-media-type", f"The body came as {request.mimetype or 'nothing'!r}.", [fault]
+        )
+    return read_message(request.get_data(), model)

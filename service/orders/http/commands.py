@@ -2,51 +2,20 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Sequence
 
-from flask import Response, request
+from flask import Response
 
 from service import wire
-from service.journal.journal import Key
 from service.orders import commands as ask
 from service.orders.commands import Command, DrinkCommand
 from service.orders.desk import Desk
 from service.orders.events import Event
-from service.web.body import Message, read_message
+from service.web.body import request_message
+from service.web.key import request_key
 from service.web.problems import ProblemFound, field_fault
 from service.web.routes import Operation, Routes, answer
 from service.web.text import NOTE_LENGTH, clean
-
-KEY_LONGEST = 200
-
-
-def request_message(model: type[Message]) -> Message:
-    """The message in the request's body. Raises ProblemFound."""
-    if request.mimetype != "application/json":
-        fault = field_fault("Content-Type", request.mimetype, "application/json")
-        raise ProblemFound(
-            "wrong-media-type", f"The body came as {request.mimetype or 'nothing'!r}.", [fault]
-        )
-    return read_message(request.get_data(), model)
-
-
-def request_key(required: bool) -> Key | None:
-    """The request's idempotency key, with the fingerprint of what came with it. Raises ProblemFound."""
-    text = request.headers.get("Idempotency-Key", "").strip()
-    text = text[1:-1] if len(text) > 1 and text[0] == text[-1] == '"' else text
-    if not text:
-        if required:
-            accepted = field_fault("Idempotency-Key", "", "a random text of your own, such as a UUID")
-            raise ProblemFound("key-missing", "The header Idempotency-Key is missing.", [accepted])
-        return None
-    if len(text) > KEY_LONGEST or not (text.isascii() and text.isprintable()):
-        accepted = field_fault("Idempotency-Key", text, f"1 to {KEY_LONGEST} visible ASCII characters")
-        raise ProblemFound("key-unusable", "The header Idempotency-Key cannot be used.", [accepted])
-    told = hashlib.sha256()
-    for part in (request.method.encode(), request.path.encode(), request.get_data()):
-        told.update(len(part).to_bytes(8, "big") + part)
-    return Key(text, told.hexdigest())
 
 
 def done(events: Sequence[Event], position: int) -> str:

@@ -16,9 +16,11 @@ from service.orders import telling
 from service.orders.commands import Command, OrderLine
 from service.orders.desk import Desk
 from service.orders.find import find_drink, find_ticket, not_void
-from service.orders.http.commands import AT_A_DRINK, done, request_key, request_message
+from service.orders.http.commands import AT_A_DRINK, done
 from service.orders.http.orders import build_of, needs, open_book, order_line, whole_line
 from service.orders.state import Drink
+from service.web.body import request_message
+from service.web.key import request_key
 from service.web.problems import ProblemFound
 from service.web.routes import Operation, Routes, answer, answer_message
 from service.web.text import NOTE_LENGTH, clean

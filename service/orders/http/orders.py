@@ -21,7 +21,8 @@ from service.orders import telling
 from service.orders.commands import OrderLine, RingIn
 from service.orders.desk import Desk
 from service.orders.events import Event, RungIn, Work
-from service.orders.http.commands import request_key, request_message
+from service.web.body import request_message
+from service.web.key import request_key
 from service.web.problems import ProblemFound, field_fault
 from service.web.routes import Operation, Routes, answer, answer_message
 from service.web.text import NAME_LENGTH, NOTE_LENGTH, clean
