@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import argparse
 import os
+import signal
 import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from time import monotonic
+from types import FrameType
 from typing import Any
 
 from recipes.proof.report import render
@@ -54,7 +58,8 @@ def run(options: argparse.Namespace) -> int:
     begun = monotonic()
     told = _Progress(begun)
     try:
-        proving = prove(book, ProofStore(options.cache), options.jobs, told)
+        with _heard_for_sure() as stopped:
+            proving = prove(book, ProofStore(options.cache), options.jobs, stopped(told))
     except KeyboardInterrupt:
         told.end()
         kept = f"; what is done is kept in {options.cache}" if options.cache else ""
@@ -78,6 +83,32 @@ def run(options: argparse.Namespace) -> int:
         verdict += "holds." if good else broken
         print(render(message.drinks, message.advice, book.tolerance_pct, verdict), end="")
     return 0 if good else 1
+
+
+@contextmanager
+def _heard_for_sure() -> Iterator[Callable[[Callable[[Proving], None]], Callable[[Proving], None]]]:
+    """Ctrl-C ends the proof even when it comes while Python is in a callback that swallows it: what is told
+    of progress raises it again."""
+    pressed = False
+
+    def press(number: int, frame: FrameType | None) -> None:
+        nonlocal pressed
+        pressed = True
+        raise KeyboardInterrupt
+
+    def checked(told: Callable[[Proving], None]) -> Callable[[Proving], None]:
+        def tell(proving: Proving) -> None:
+            if pressed:
+                raise KeyboardInterrupt
+            told(proving)
+
+        return tell
+
+    before = signal.signal(signal.SIGINT, press)
+    try:
+        yield checked
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 class _Progress:
