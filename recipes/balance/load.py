@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from recipes.balance.heat import (
     ICE_DENSITY,
@@ -24,8 +24,7 @@ MOST_BRIX = 85.0
 """The tables of solutions end here; powder with hardly any water is reckoned as this dense."""
 
 
-@dataclass(frozen=True, slots=True)
-class Load:
+class Load(NamedTuple):
     """What lies together before it settles. Loads add up and scale.
 
     ``mass_g`` of the liquid with the ``dry_g`` dissolved in it; ``capacity`` J/K and ``heat`` J (above 0 °C)
@@ -62,8 +61,7 @@ class Load:
         return liquid_volume(self.mass_g, self.dry_g, celsius) + self.ice_g / ICE_DENSITY
 
 
-@dataclass(frozen=True, slots=True)
-class Settled:
+class Settled(NamedTuple):
     """Where a load comes to rest: temperature °C, what melted (negative when water froze), what is where."""
 
     temperature_c: float
@@ -122,7 +120,10 @@ def liquid_volume(mass_g: float, dry_g: float, celsius: float) -> float:
     """
     if mass_g <= 0:
         return 0.0
-    return mass_g / solution_density(min(MOST_BRIX, 100 * dry_g / mass_g), min(100.0, max(0.0, celsius)))
+    brix = 100 * dry_g / mass_g
+    # Plain comparisons: a search asks this a million times.
+    celsius = 0.0 if celsius < 0 else 100.0 if celsius > 100 else celsius
+    return mass_g / solution_density(MOST_BRIX if brix > MOST_BRIX else brix, celsius)
 
 
 def rest(

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from recipes.book import Tool
 from recipes.building.plan import Part
@@ -32,8 +32,7 @@ _SLACK = 1e-9
 """Keeps an amount that lies on a limit inside it, when it was reached through floating point."""
 
 
-@dataclass(frozen=True, slots=True)
-class Option:
+class Option(NamedTuple):
     """One amount that can be measured: ``ml``, and how many of the smallest steps of which tools."""
 
     ml: float

@@ -26,8 +26,8 @@ import math
 from bisect import bisect_left
 from dataclasses import dataclass
 
-from recipes.balance.heat import FUSION, ICE_DENSITY
-from recipes.balance.load import Load, rest
+from recipes.balance.heat import FUSION, ICE_DENSITY, WATER_HEAT
+from recipes.balance.load import MOST_BRIX, Load, rest
 from recipes.book import Taste, Tool
 from recipes.building.options import Option, options, tells_apart_ml
 from recipes.building.plan import Part, Plan
@@ -71,8 +71,9 @@ WATER_ML, DRY_ML = (0.99, 1 / 0.955), (0.58, 0.70)
 """Bounds on the room of a gram of water and of a gram dissolved in it, ml, from 0 to 100 °C: water by
 IAPWS-95, sugar in solution about 0.61 to 0.63; a little wider than that."""
 
-ROUGH_DRY_ML, ROUGHLY = 0.62, (0.96, 1.06)
-"""The room of a gram dissolved, ml, and within which shares of a reckoning by that a liquid settles."""
+ROUGH_DRY_ML, ROUGHLY = 0.62, ((30.0, (0.996, 1.026)), (100.0, (0.996, 1.057)))
+"""The room of a gram dissolved, ml, and within which shares of a reckoning by that, with a gram of water as a
+millilitre, a solution settles that is no warmer than so many °C."""
 
 OWN_LEVEL = ("ice", "top_up")
 """Roles held to their own level, whatever the drink comes to: what they do shows in the drink's strength."""
@@ -244,7 +245,8 @@ class _Search:
             bound *= NEXT_BOUND
 
     def seed(self) -> Choice | None:
-        """The best of plain roundings for a few amounts of drink; None when none of them fits."""
+        """The best of plain roundings for a few amounts of drink, or the first that is near; None when none
+        of them fits."""
         near = []
         for place in self.free:
             part, wanted = self.wanted[place]
@@ -266,8 +268,8 @@ class _Search:
             score = self.score(total, picked)
             if score is not None and (best is None or score < best.score - TIE):
                 best = self.choice(picked, score)
-                if best.score <= TIE:
-                    break
+                if score <= FIRST_BOUND:
+                    break  # near enough for the search to begin with
         return best
 
     def _column(self, place: int, option: Option) -> _Column:
@@ -542,16 +544,21 @@ class _Descent:
     def _leaf(self, total: _Column, chosen: list[Option]) -> None:
         # Every choice settles within one band only, and is scored there: a rough reckoning tells where, and
         # often that it cannot be the best.
-        w, s1, s2, cost, mass, dry, _, heat, ice, cold, *_ = total
+        w, s1, s2, cost, mass, dry, capacity, heat, ice, cold, *_ = total
         spare = (heat - cold) / FUSION
-        melted = self.of.plan.melt_share * min(ice, spare) if spare > 0 else spare
-        rough_ml = mass - dry + melted + dry * ROUGH_DRY_ML
-        least_ml, most_ml = rough_ml * ROUGHLY[0], rough_ml * ROUGHLY[1]
-        if most_ml < self._band[0] or least_ml > self._band[1]:
-            return
-        z = min(max(s1 / s2, 1 / most_ml), 1 / least_ml)
-        if cost + w - (2 * s1 - s2 * z) * z > self.best - TIE:
-            return
+        melted = self.of.plan.melt_share * (ice if ice < spare else spare) if spare > 0 else spare
+        warm = capacity + melted * WATER_HEAT
+        if 100 * dry <= MOST_BRIX * (mass + melted) and warm > 0:
+            celsius = (spare - melted) * FUSION / warm
+            least_ml, most_ml = (ROUGHLY[0] if celsius <= ROUGHLY[0][0] else ROUGHLY[1])[1]
+            rough_ml = mass - dry + melted + dry * ROUGH_DRY_ML
+            least_ml, most_ml = rough_ml * least_ml, rough_ml * most_ml
+            if most_ml < self._band[0] or least_ml > self._band[1]:
+                return
+            z = s1 / s2
+            z = 1 / most_ml if z * most_ml < 1 else 1 / least_ml if z * least_ml > 1 else z
+            if cost + w - (2 * s1 - s2 * z) * z > self.best - TIE:
+                return
         fill, fill1, fill2 = self._fill
         score = self.of.score((w - fill, s1 - fill1, s2 - fill2, *total[3:]), chosen)
         if score is not None and score < self.best - TIE:

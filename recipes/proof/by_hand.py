@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from recipes.book import Book
 from recipes.hands import Fuss, fuss, seconds
 from recipes.measures import figure
-from recipes.model import Amount, Build
+from recipes.model import Amount, Build, Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,18 +47,22 @@ class Acts:
 
 def by_hand(book: Book, build: Build, acts: Acts | None = None) -> ByHand:
     """What a build asks of the hands of its book; ``acts`` are the book's, where many builds are asked."""
-    acts = acts or Acts(book)
+    return of_steps(book, build.steps, acts or Acts(book))
+
+
+def of_steps(book: Book, steps: Iterable[Step], acts: Acts) -> ByHand:
+    """What some steps of a build ask of the hands of its book."""
     found: list[Fussy] = []
     total = 0.0
     first: dict[str, str] = {}
     others: dict[str, list[str]] = {}
     names: dict[str, str] = {}
-    for step in build.steps:
+    for step in steps:
         amount = step.amount
         if amount is None:
             continue
-        each, fussy = acts.of(amount)
-        total += each
+        took, fussy = acts.of(amount)
+        total += took
         if fussy is not None:
             found.append(Fussy(fussy, f"{_said(amount)} of {step.short}"))
         ingredient, tool = step.ingredient, amount.tool

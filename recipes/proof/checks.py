@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from recipes.book import Book
 from recipes.building.drink import ROOM_STEP_ML, SIP_ML
-from recipes.model import Build, ComponentError
+from recipes.building.resolve import Levels, Resolved
+from recipes.model import Build, ComponentError, Fill, Step
 from recipes.proof.model import CaseError, Kind
 
 FULL_SLACK_ML = 0.01
@@ -38,8 +40,7 @@ class Breach:
     message: str
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(NamedTuple):
     """What neighbours are compared by: added sweetness °Bx and half a step of its tool in °Bx, temperature
     °C, caffeine mg, the ice put in, g, and how high the cup stands, ml."""
 
@@ -51,18 +52,17 @@ class Measure:
     filled_ml: float
 
 
-def measure_of(book: Book, build: Build) -> Measure:
-    """What a build is compared by."""
-    balance = build.balance
-    half_g = sweet_step_g(book, build.line.drink) / 2
-    half_bx = 100 * half_g / balance.liquid_g if balance.liquid_g > 0 else 0.0
+def measure_of(found: Resolved, step_g: float) -> Measure:
+    """What a resolved line is compared by; ``step_g`` is the ``sweet_step_g`` of its drink."""
+    sums, settled = found.made.sums, found.settled
+    per = 100 / liquid_g if (liquid_g := sums.liquid_g + settled.melted_g) > 0 else 0.0
     return Measure(
-        balance.added_brix,
-        half_bx,
-        balance.temperature_c,
-        balance.caffeine_mg,
-        balance.ice_g,
-        build.fill.filled_ml,
+        sums.added_g * per,
+        step_g / 2 * per,
+        settled.temperature_c,
+        sums.caffeine_mg + found.toppings.sums.caffeine_mg,
+        sums.ice_g,
+        settled.filled_ml,
     )
 
 
@@ -88,23 +88,24 @@ def errors_of(build: Build) -> list[CaseError]:
 
 def breaches(book: Book, build: Build) -> Iterator[Breach]:
     """Everything wrong with a build by itself: too full, not measurable, off without a word."""
-    fill = build.fill
+    yield from too_full(build.fill)
+    yield from unmeasurable(book, build.steps)
+    yield from untold(book, build)
+
+
+def too_full(fill: Fill | Levels) -> Iterator[Breach]:
+    """Past the seal line of the cup, or past what the mixing vessel takes."""
     if fill.filled_ml > fill.line_ml + FULL_SLACK_ML:
         over = f"{fill.filled_ml:.1f} ml stand over the seal line at {fill.line_ml:g} ml"
         yield Breach("overfull", "cup", over)
     if fill.vessel_ml > fill.vessel_limit_ml + FULL_SLACK_ML:
         over = f"{fill.vessel_ml:.1f} ml go into the {fill.vessel}, which takes {fill.vessel_limit_ml:g} ml"
         yield Breach("overfull", fill.vessel, over)
-    yield from _unmeasurable(book, build)
-    for error in build.errors:
-        if error.is_told and not is_flagged(book, build, error):
-            more = "more" if error.error_pct > 0 else "less"
-            off = f"{abs(error.error_pct):.0f} % {more} {error.label} than the recipe wants"
-            yield Breach("out of tolerance", error.ingredient, f"{off}, and no note says so")
 
 
-def _unmeasurable(book: Book, build: Build) -> Iterator[Breach]:
-    for step in build.steps:
+def unmeasurable(book: Book, steps: Iterable[Step]) -> Iterator[Breach]:
+    """Steps whose amount is no whole number of what their tool measures."""
+    for step in steps:
         amount = step.amount
         if amount is None:
             continue
@@ -114,6 +115,15 @@ def _unmeasurable(book: Book, build: Build) -> Iterator[Breach]:
             name = book.tools[amount.tool].name
             odd = f"{amount.count:g} {amount.unit} of {step.short}: the {name} measures steps of {smallest:g}"
             yield Breach("not measurable", step.ingredient or step.action, odd)
+
+
+def untold(book: Book, build: Build) -> Iterator[Breach]:
+    """Components that are off past their tolerance without a note that says so."""
+    for error in build.errors:
+        if error.is_told and not is_flagged(book, build, error):
+            more = "more" if error.error_pct > 0 else "less"
+            off = f"{abs(error.error_pct):.0f} % {more} {error.label} than the recipe wants"
+            yield Breach("out of tolerance", error.ingredient, f"{off}, and no note says so")
 
 
 def is_flagged(book: Book, build: Build, error: ComponentError) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from recipes.book import Book
 from recipes.hands import Fuss
 from recipes.model import Build, Line
-from recipes.proof.by_hand import ByHand
+from recipes.proof.by_hand import ByHand, Fussy
 from recipes.proof.model import Fussiness, HandProof, Sweetest
 from recipes.telling import words
 
@@ -20,6 +20,15 @@ MOST_PCT = 50.0
 
 BINS = round(MOST_PCT / BIN_PCT) + 1
 """Bin k holds what is nearest to k times ``BIN_PCT``, so that what is not off at all reads as 0."""
+
+
+@dataclass(frozen=True, slots=True)
+class Off:
+    """How far the parts of a build are off: bins of the histogram, and its sweeteners by name, in steps of
+    their tool."""
+
+    bins: tuple[int, ...]
+    sweeteners: tuple[tuple[str, float], ...]
 
 
 @dataclass(slots=True)
@@ -45,34 +54,46 @@ class HandTally:
             for each in (step.ingredient, *step.instead.values())
         )
 
-    def add(self, line: Line, build: Build, hand: ByHand) -> None:
-        """One build with what it asks of hands."""
+    def add(self, line: Line, hand: ByHand, off: Off) -> None:
+        """One build of a line: what it asks of hands, and how far its parts are off."""
         self.built += 1
         self.seconds += hand.seconds
-        self.fussy += bool(hand.fussy)
-        for kind in dict.fromkeys(each.kind for each in hand.fussy):
+        if hand.fussy:
+            self._add_fussy(line, hand.fussy)
+        for place in off.bins:
+            self.parts[place] += 1
+        for short, steps in off.sweeteners:
+            if self.sweetest is None or steps > self.sweetest.steps:
+                self.sweetest = Sweetest(short, steps, _called(self.book, line))
+
+    def _add_fussy(self, line: Line, fussy: tuple[Fussy, ...]) -> None:
+        self.fussy += 1
+        for kind in dict.fromkeys(one.kind for one in fussy):
             known = self.fuss.get(kind)
             if known is not None:
                 self.fuss[kind] = replace(known, count=known.count + 1)
                 continue
-            what = next(each.what for each in hand.fussy if each.kind == kind)
+            what = next(one.what for one in fussy if one.kind == kind)
             self.fuss[kind] = Fussiness(kind, 1, what, _called(self.book, line))
+
+    def off(self, build: Build) -> Off:
+        """How far the parts of a build are off: the same for all that are one drink under other toppings."""
+        bins, sweeteners = [], []
         for error in build.errors:
             if error.ingredient in self.sweeteners:
-                self._add_sweetener(line, build, error.ingredient, abs(error.given_g - error.wanted_g))
+                steps = self._steps_off(build, error.ingredient, abs(error.given_g - error.wanted_g))
+                sweeteners.append((self.book.pantry[error.ingredient].short, steps))
             else:
-                self.parts[bin_of(error.error_pct)] += 1
+                bins.append(bin_of(error.error_pct))
+        return Off(tuple(bins), tuple(sweeteners))
 
-    def _add_sweetener(self, line: Line, build: Build, ingredient: str, off_g: float) -> None:
+    def _steps_off(self, build: Build, ingredient: str, off_g: float) -> float:
         used = [s.amount.tool for s in build.steps if s.ingredient == ingredient and s.amount is not None]
         if not used:
             recipe = self.book.drinks[self.drink].steps
             used = [m.tool for s in recipe if s.role == "sweetener" for m in s.by_size.values()]
         step_ml = min(self.book.tools[tool].step_ml for tool in used)
-        found = self.book.pantry[ingredient]
-        steps = round(off_g / found.density / step_ml, 3)
-        if self.sweetest is None or steps > self.sweetest.steps:
-            self.sweetest = Sweetest(found.short, steps, _called(self.book, line))
+        return round(off_g / self.book.pantry[ingredient].density / step_ml, 3)
 
     def proof(self) -> HandProof:
         """What it came to."""

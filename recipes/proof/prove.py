@@ -11,13 +11,11 @@ from itertools import pairwise
 
 from recipes.asking.combinations import all_lines
 from recipes.book import Book
-from recipes.building.resolve import resolve
+from recipes.building.resolve import resolved
 from recipes.model import HOT, Line, Refusal, ToppingChoice
 from recipes.proof.checks import (
     Breach,
     Measure,
-    breaches,
-    errors_of,
     less_sweet,
     measure_of,
     warmer,
@@ -36,6 +34,9 @@ Group = tuple[tuple[ToppingChoice, ...], str | None, tuple[str, ...]]
 
 Place = tuple[int, str, int]
 """Where a line stands among its neighbours: sugar, ice, shots."""
+
+Worse = Callable[[Measure, Measure], str | None]
+"""In words, when the second, which has more of something, is worse for it than the first."""
 
 OnProgress = Callable[[int], None]
 """Told how many combinations were looked at since it was last told."""
@@ -81,7 +82,7 @@ def _same(book: Book, drink_id: str, size: str) -> list[Coincide]:
 def _look_at(tally: Tally, line: Line) -> Measure | None:
     """Add one combination to the tally; what its neighbours compare with, None when it is not built."""
     try:
-        build = resolve(tally.book, line, ways_out=False)
+        found = resolved(tally.book, line, ways_out=False)
     except Refusal as refusal:
         tally.add_refused(line, refusal)
         if not (refusal.message and refusal.field in Line.__dataclass_fields__):
@@ -92,11 +93,9 @@ def _look_at(tally: Tally, line: Line) -> Measure | None:
         tally.add_refused(line, Refusal("no build", "drink", line.drink, repr(fault)))
         tally.add_breach(line, Breach("no build", type(fault).__name__, f"no build: {fault!r}"), [])
         return None
-    errors = errors_of(build)
-    tally.add_built(line, build, errors)
-    for breach in breaches(tally.book, build):
-        tally.add_breach(line, breach, errors)
-    return measure_of(tally.book, build)
+    for breach in tally.add_built(line, found):
+        tally.add_breach(line, breach, tally.looks.drink(found).errors)
+    return measure_of(found, tally.sweet_step_g)
 
 
 class Chains:
@@ -104,27 +103,17 @@ class Chains:
 
     def __init__(self, book: Book, drink_id: str) -> None:
         drink = book.drinks[drink_id]
-        self.sugars = sorted(drink.sugars)
-        self.ices = sorted((ice for ice in drink.ices if ice != HOT), key=lambda ice: book.ices[ice].factor)
-        self.all_ices = drink.ices
-        self.shots = range(drink.shots + 1)
+        sugars, all_ices, shots = sorted(drink.sugars), drink.ices, range(drink.shots + 1)
+        ices = sorted((ice for ice in all_ices if ice != HOT), key=lambda ice: book.ices[ice].factor)
+        self._rows: list[tuple[str, Worse, list[list[Place]]]] = [
+            ("sugar", less_sweet, [[(s, i, n) for s in sugars] for i in all_ices for n in shots]),
+            ("ice", warmer, [[(s, i, n) for i in ices] for s in sugars for n in shots]),
+            ("shots", weaker_or_smaller, [[(s, i, n) for n in shots] for s in sugars for i in all_ices]),
+        ]
 
     def breaches(self, group: dict[Place, Measure]) -> Iterator[tuple[Place, Breach]]:
         """Every place that is worse than its neighbour with less, a refused one in between left out."""
-        rows: list[tuple[str, Callable[[Measure, Measure], str | None], list[list[Place]]]] = [
-            (
-                "sugar",
-                less_sweet,
-                [[(s, i, n) for s in self.sugars] for i in self.all_ices for n in self.shots],
-            ),
-            ("ice", warmer, [[(s, i, n) for i in self.ices] for s in self.sugars for n in self.shots]),
-            (
-                "shots",
-                weaker_or_smaller,
-                [[(s, i, n) for n in self.shots] for s in self.sugars for i in self.all_ices],
-            ),
-        ]
-        for what, worse, chains in rows:
+        for what, worse, chains in self._rows:
             for chain in chains:
                 there = [place for place in chain if place in group]
                 for less, more in pairwise(there):

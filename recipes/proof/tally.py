@@ -7,15 +7,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Generic, TypeVar
 
-from recipes.asking.lines import own_milk
 from recipes.book import Book
-from recipes.building.resolve import resolve
+from recipes.building.resolve import Resolved, in_words, resolve
 from recipes.model import Amount, Build, Line, Refusal
-from recipes.proof.by_hand import Acts, by_hand
-from recipes.proof.checks import Breach, is_flagged
+from recipes.proof.checks import Breach, sweet_step_g, too_full, untold
 from recipes.proof.hand_tally import HandTally, merged_hands
+from recipes.proof.heat import Heat, merged_heat
 from recipes.proof.levels import Coincide
-from recipes.proof.model import Case, CaseError, Coarse, DrinkProof, HeatCell, Kind, Refused, Violation
+from recipes.proof.looks import DrinkLook, Looks
+from recipes.proof.model import Case, CaseError, Coarse, DrinkProof, Kind, Refused, Violation
 from recipes.telling import words
 
 WORST = 8
@@ -25,16 +25,6 @@ KINDS_TOLD = 50
 """How many kinds of refusal or violation are told of one drink; the rest is counted in the last of them."""
 
 Key = TypeVar("Key")
-
-
-@dataclass(slots=True)
-class _Heat:
-    built: int = 0
-    refused: int = 0
-    total: float = 0.0
-    worst: float = 0.0
-    fussy: int = 0
-    seconds: float = 0.0
 
 
 @dataclass(slots=True)
@@ -73,13 +63,15 @@ class Tally:
         default_factory=dict
     )
     coarse: dict[str, _Coarse] = field(default_factory=dict)
-    heat: dict[tuple[str, str], _Heat] = field(default_factory=dict)
+    heat: Heat = field(default_factory=Heat)
     hand: HandTally = field(init=False)
-    acts: Acts = field(init=False)
+    looks: Looks = field(init=False)
+    sweet_step_g: float = field(init=False)
 
     def __post_init__(self) -> None:
         self.hand = HandTally(self.book, self.drink)
-        self.acts = Acts(self.book)
+        self.looks = Looks(self.book, self.hand)
+        self.sweet_step_g = sweet_step_g(self.book, self.drink)
 
     def add_refused(self, line: Line, refusal: Refusal) -> None:
         """One combination refused."""
@@ -89,32 +81,31 @@ class Tally:
         if found is None:
             found = self.refusals[kind] = _Counted((line, _with_ways_out(self.book, line, refusal)))
         found.count += 1
-        for key in self._columns(line):
-            self._cell(key).refused += 1
+        self.heat.add_refused(line)
 
-    def add_built(self, line: Line, build: Build, errors: list[CaseError]) -> None:
-        """One combination built, with its components' errors, the furthest off first."""
+    def add_built(self, line: Line, found: Resolved) -> list[Breach]:
+        """One combination built; every way in which it breaks the proof by itself."""
+        drink, toppings = self.looks.drink(found), self.looks.toppings(found)
+        hand = self.looks.hand(found, drink, toppings)
+        error = drink.error_pct
+        wrong = [*too_full(found.levels), *toppings.unmeasurable, *drink.unmeasurable]
         self.built += 1
-        error = abs(errors[0].error_pct) if errors else 0.0
         self.total += error
-        told = [each for each in build.errors if each.is_told]
-        flagged = bool(told) and all(is_flagged(self.book, build, each) for each in told)
-        self.flagged += flagged
-        if told:
-            self._add_coarse(line, build, errors, {each.ingredient for each in told}, flagged)
-        if errors:
-            key = (errors[0].ingredient, line.size)
+        flagged = False
+        if drink.told:
+            build = in_words(self.book, found)
+            unsaid = list(untold(self.book, build))
+            wrong += unsaid
+            flagged = not unsaid
+            self.flagged += flagged
+            self._add_coarse(line, build, drink, flagged)
+        if drink.errors:
+            key = (drink.errors[0].ingredient, line.size)
             if key not in self.worst or self.worst[key][0] < error:
-                self.worst[key] = (error, line, errors, flagged)
-        hand = by_hand(self.book, build, self.acts)
-        self.hand.add(line, build, hand)
-        for column in self._columns(line):
-            cell = self._cell(column)
-            cell.built += 1
-            cell.fussy += bool(hand.fussy)
-            cell.seconds += hand.seconds
-            cell.total += error
-            cell.worst = max(cell.worst, error)
+                self.worst[key] = (error, line, drink.errors, flagged)
+        self.hand.add(line, hand, drink.off)
+        self.heat.add_built(line, error, bool(hand.fussy), hand.seconds)
+        return wrong
 
     def add_breach(self, line: Line, breach: Breach, errors: list[CaseError]) -> None:
         """One way in which a combination breaks the proof."""
@@ -123,11 +114,10 @@ class Tally:
         found.count += 1
         self.violated += 1
 
-    def _add_coarse(
-        self, line: Line, build: Build, errors: list[CaseError], told: set[str], flagged: bool
-    ) -> None:
+    def _add_coarse(self, line: Line, build: Build, drink: DrinkLook, flagged: bool) -> None:
+        errors = drink.errors
         for error in errors:
-            if error.ingredient not in told:
+            if error.ingredient not in drink.told:
                 continue
             amounts = [
                 step.amount for step in build.steps if step.ingredient == error.ingredient and step.amount
@@ -147,26 +137,6 @@ class Tally:
             if abs(error.error_pct) > abs(known.error.error_pct):
                 known.amount, known.error, known.line = amount, error, line
                 known.errors, known.flagged = errors, flagged
-
-    def _cell(self, key: tuple[str, str]) -> _Heat:
-        found = self.heat.get(key)
-        if found is None:
-            found = self.heat[key] = _Heat()
-        return found
-
-    def _columns(self, line: Line) -> list[tuple[str, str]]:
-        """The columns of the heat map that a line counts in."""
-        found = [
-            ("size", line.size),
-            ("sugar", str(line.sugar)),
-            ("ice", line.ice),
-            ("shots", str(line.shots)),
-        ]
-        found += [("topping", choice.topping) for choice in line.toppings] or [("topping", "")]
-        if line.milk is not None:
-            found.append(("milk", line.milk))
-        found += [("without", ingredient) for ingredient in line.without]
-        return found
 
     def proof(self, fingerprint: str, same: Sequence[Coincide] = ()) -> DrinkProof:
         """What it came to; ``same`` are the levels that are one measure."""
@@ -202,7 +172,7 @@ class Tally:
                 _coarse(book, ingredient, found)
                 for ingredient, found in sorted(self.coarse.items(), key=lambda pair: -pair[1].count)
             ),
-            heat=_ordered(book, self.drink, self.heat),
+            heat=self.heat.cells(book, self.drink),
             hand=self.hand.proof(),
             same=tuple(same),
         )
@@ -240,41 +210,6 @@ def _coarse(book: Book, ingredient: str, found: _Coarse) -> Coarse:
     )
 
 
-def columns(book: Book) -> list[tuple[str, str, str]]:
-    """Every column of a book's heat map in order: modifier, value, name for people."""
-    found = [("size", size.id, size.name) for size in book.sizes.values()]
-    found += [("sugar", str(sugar.percent), sugar.name) for sugar in book.sugars.values()]
-    found += [("ice", ice.id, ice.name) for ice in book.ices.values()]
-    most = max((drink.shots for drink in book.drinks.values()), default=0)
-    names = ("no extra shot", "1 extra shot")
-    found += [("shots", str(n), names[n] if n < 2 else f"{n} extra shots") for n in range(most + 1)]
-    found += [("topping", "", "no topping"), *(("topping", t.id, t.name) for t in book.toppings.values())]
-    found += [("milk", milk.id, milk.name) for milk in book.milks.values()]
-    left = dict.fromkeys(id for drink in book.drinks.values() for id in drink.without)
-    found += [("without", id, f"no {words.left_out_name(book, id)}") for id in left]
-    return found
-
-
-def _ordered(book: Book, drink: str, heat: dict[tuple[str, str], _Heat]) -> tuple[HeatCell, ...]:
-    """The cells that a drink has, in the order of the columns. The recipe's own milk is no choice."""
-    own = own_milk(book, book.drinks[drink])
-    return tuple(
-        HeatCell(
-            modifier=modifier,
-            value=value,
-            name=name,
-            built=cell.built,
-            refused=cell.refused,
-            mean_pct=round(cell.total / cell.built, 4) if cell.built else 0.0,
-            worst_pct=round(cell.worst, 4),
-            fussy=cell.fussy,
-            seconds=round(cell.seconds / cell.built, 4) if cell.built else 0.0,
-        )
-        for modifier, value, name in columns(book)
-        if (cell := heat.get((modifier, value))) is not None and (modifier, value) != ("milk", own)
-    )
-
-
 def merged(parts: list[DrinkProof]) -> DrinkProof:
     """The proofs of a drink's parts as one. At least one part."""
     first = parts[0]
@@ -293,7 +228,7 @@ def merged(parts: list[DrinkProof]) -> DrinkProof:
         refusals=_refusals(parts),
         violations=_violations(parts),
         coarse=_coarses(parts),
-        heat=_heat(parts),
+        heat=merged_heat([part.heat for part in parts]),
         hand=merged_hands([part.hand for part in parts]),
         same=tuple(each for part in parts for each in part.same),
     )
@@ -332,25 +267,3 @@ def _coarses(parts: list[DrinkProof]) -> tuple[Coarse, ...]:
             known, count=known.count + each.count, wanted_ml=wanted, example=example
         )
     return tuple(sorted(found.values(), key=lambda each: -each.count))
-
-
-def _heat(parts: list[DrinkProof]) -> tuple[HeatCell, ...]:
-    found: dict[tuple[str, str], list[HeatCell]] = {}
-    for cell in (cell for part in parts for cell in part.heat):
-        found.setdefault((cell.modifier, cell.value), []).append(cell)
-    cells = []
-    for same in found.values():
-        built = sum(cell.built for cell in same)
-        cells.append(
-            replace(
-                same[0],
-                built=built,
-                refused=sum(cell.refused for cell in same),
-                mean_pct=round(sum(cell.mean_pct * cell.built for cell in same) / built, 4) if built else 0.0,
-                worst_pct=max(cell.worst_pct for cell in same),
-                fussy=sum(cell.fussy for cell in same),
-                seconds=round(sum(cell.seconds * cell.built for cell in same) / built, 4) if built else 0.0,
-            )
-        )
-    order = {"size": 0, "sugar": 1, "ice": 2, "shots": 3, "topping": 4, "milk": 5, "without": 6}
-    return tuple(sorted(cells, key=lambda cell: order[cell.modifier]))

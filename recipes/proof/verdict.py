@@ -6,9 +6,18 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from recipes.book import Book
-from recipes.building.resolve import resolve
+from recipes.building.resolve import resolve, resolved
 from recipes.model import HOT, Build, Line, Refusal
-from recipes.proof.checks import Breach, Measure, breaches, less_sweet, measure_of, warmer, weaker_or_smaller
+from recipes.proof.checks import (
+    Breach,
+    Measure,
+    breaches,
+    less_sweet,
+    measure_of,
+    sweet_step_g,
+    warmer,
+    weaker_or_smaller,
+)
 
 FIELD = {"sugar": "sugar", "ice": "ice", "shots": "shots"}
 """The field of a line that is refused for each way of not being monotone; else it is the drink."""
@@ -19,9 +28,10 @@ def objection(book: Book, build: Build) -> Breach | None:
     alone = next(breaches(book, build), None)
     if alone is not None:
         return alone
-    measure = measure_of(book, build)
+    step_g = sweet_step_g(book, build.line.drink)
+    measure = measure_of(resolved(book, build.line), step_g)
     for what, worse, lower in _chains(book, build.line):
-        less = next((found for line in lower if (found := _measure(book, line)) is not None), None)
+        less = next((found for line in lower if (found := _measure(book, line, step_g)) is not None), None)
         message = worse(less, measure) if less is not None else None
         if message is not None:
             return Breach("not monotone", what, message)
@@ -78,8 +88,8 @@ def _chains(
     yield "shots", weaker_or_smaller, [replace(line, shots=shots) for shots in range(line.shots - 1, -1, -1)]
 
 
-def _measure(book: Book, line: Line) -> Measure | None:
+def _measure(book: Book, line: Line, step_g: float) -> Measure | None:
     try:
-        return measure_of(book, resolve(book, line))
+        return measure_of(resolved(book, line), step_g)
     except Refusal:
         return None

@@ -127,7 +127,7 @@ def test_the_median_and_the_95th_percentile_are_those_of_all_parts() -> None:
     tally = HandTally(BOOK, "iced")
     for pct in range(20):
         sign = -1 if pct % 2 else 1
-        tally.add(LINE, replace(PLAIN, errors=errors(sign * float(pct))), ByHand((), 0.0))
+        tally.add(LINE, ByHand((), 0.0), tally.off(replace(PLAIN, errors=errors(sign * float(pct)))))
     found = tally.proof()
     assert (found.median_pct, found.p95_pct, sum(found.parts)) == (9.0, 18.0, 20)
     assert percentile([0] * 101, 0.5) == 0.0
@@ -135,7 +135,7 @@ def test_the_median_and_the_95th_percentile_are_those_of_all_parts() -> None:
 
 def test_what_is_far_off_is_in_the_last_bin() -> None:
     tally = HandTally(BOOK, "iced")
-    tally.add(LINE, replace(PLAIN, errors=errors(0.2, 0.3, 50.0, -300.0)), ByHand((), 0.0))
+    tally.add(LINE, ByHand((), 0.0), tally.off(replace(PLAIN, errors=errors(0.2, 0.3, 50.0, -300.0))))
     assert {place: count for place, count in enumerate(tally.proof().parts) if count} == {0: 1, 1: 1, 100: 2}
 
 
@@ -143,7 +143,7 @@ def test_a_sweetener_is_told_in_steps_of_its_tool_and_is_no_part() -> None:
     """5.2 g too much of 1.30 g/ml are 4 ml: four sevenths of a stroke of 7 ml."""
     tally = HandTally(BOOK, "iced")
     off = ComponentError("syrup", "Syrup", 13.0, 18.2, 40.0, 50.0)
-    tally.add(LINE, replace(PLAIN, errors=(off,)), ByHand((), 0.0))
+    tally.add(LINE, ByHand((), 0.0), tally.off(replace(PLAIN, errors=(off,))))
     found = tally.proof()
     assert found.sweetest is not None
     assert found.sweetest.steps == pytest.approx(4 / 7, abs=1e-3)
@@ -153,7 +153,7 @@ def test_a_sweetener_is_told_in_steps_of_its_tool_and_is_no_part() -> None:
 def tallied(*added: tuple[float, tuple[Fussy, ...], float]) -> HandTally:
     tally = HandTally(BOOK, "iced")
     for seconds, fussy, pct in added:
-        tally.add(LINE, replace(PLAIN, errors=errors(pct)), ByHand(fussy, seconds))
+        tally.add(LINE, ByHand(fussy, seconds), tally.off(replace(PLAIN, errors=errors(pct))))
     return tally
 
 

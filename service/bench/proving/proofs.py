@@ -8,9 +8,9 @@ from typing import Literal
 from recipes.book import Book
 from recipes.proof.advice import advice
 from recipes.proof.hand_tally import merged_hands
+from recipes.proof.heat import columns
 from recipes.proof.model import DrinkProof
 from recipes.proof.reasons import reasons
-from recipes.proof.tally import columns
 from service.bench import wire as wire_owner
 
 State = Literal["none", "running", "stopped", "holds", "fails"]
