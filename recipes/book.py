@@ -377,6 +377,11 @@ class Memory:
         self.allergens: dict[tuple[str, ...], str] = {}
         self.efforts: Any = None
 
+    def forget(self) -> None:
+        """Start again, as for a new book."""
+        for known in (self.plans, self.made, self.toppings, self.allergens):
+            known.clear()
+
     def __reduce__(self) -> tuple[type[Memory], tuple[()]]:
         return Memory, ()
 

@@ -58,7 +58,8 @@ class Made:
     """A drink as it is made, before it meets its toppings.
 
     ``doses`` of the plan's parts in order; ``top_up`` with its amounts, if there is one; ``mixed`` is where
-    it settles in its vessel, ``unmelted_ml`` how high it stands there before; ``sugars`` are grams by what
+    it settles in its vessel, ``unmelted_ml`` how high it stands there before; ``worst`` is the component that
+    is the furthest past what its tool can tell apart, None where nothing is off; ``sugars`` are grams by what
     brings them; ``shown`` remembers its steps by how many toppings come before them.
     """
 
@@ -70,6 +71,7 @@ class Made:
     mixed: Settled
     sums: Sums
     errors: tuple[ComponentError, ...]
+    worst: ComponentError | None
     score: float
     ice_less: Amount | None
     uses: tuple[str, ...]
@@ -77,11 +79,6 @@ class Made:
     unmelted_ml: float
     sugars: tuple[tuple[str, float], ...]
     shown: dict[tuple[int, bool], tuple[Step, ...]] = field(default_factory=dict)
-
-    @property
-    def worst(self) -> ComponentError | None:
-        """The component that is the furthest past what its tool can tell apart; None where nothing is off."""
-        return max(self.errors, key=lambda each: abs(each.error_pct) - each.tolerance_pct, default=None)
 
 
 class PlannedDrink:
@@ -226,6 +223,9 @@ class PlannedDrink:
         steam = sum(option.ml * part.steam_g for part, option, _ in options)
         if steam:
             brought = replace(brought, liquid_g=brought.liquid_g + steam, water_g=brought.water_g + steam)
+        errors = _errors(
+            [(part, option.ml, wanted * scale) for part, option, wanted in options], self.book.tolerance_pct
+        )
         return Made(
             plan=self.plan,
             target=target,
@@ -234,10 +234,8 @@ class PlannedDrink:
             load=load,
             mixed=mixed,
             sums=brought,
-            errors=_errors(
-                [(part, option.ml, wanted * scale) for part, option, wanted in options],
-                self.book.tolerance_pct,
-            ),
+            errors=errors,
+            worst=max(errors, key=lambda error: abs(error.error_pct) - error.tolerance_pct, default=None),
             score=round(choice.score, 9),
             ice_less=_ice_less(options, target.less_ice_ml),
             uses=tuple(sorted({part.ingredient.id for part, _ in used})),

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 
 from recipes.asking.lines import complete
+from recipes.balance.sucrose import solution_density
 from recipes.book import Book
 from recipes.building.drink import PlannedDrink
-from recipes.building.search import Efforts, Limits, search
+from recipes.building.search import DRY_ML, ROUGH_DRY_ML, ROUGHLY, WATER_ML, Efforts, Limits, search
 from tests.recipes.brute import brute, score
 from tests.recipes.cases import SHOP, T6, bar
 
@@ -60,3 +63,15 @@ def _holds(book: Book, case: Case) -> None:
     best, size_of_grid = brute(planned, target, book.taste, limits, 400_000)
     assert size_of_grid > 40
     assert choice.score <= best + 1e-9
+
+
+def test_what_a_liquid_settles_to_lies_within_what_the_search_rules_out_by() -> None:
+    """Against the densities of solutions that the balance goes by (themselves checked against the tables)."""
+    for celsius, brix in itertools.product(range(101), range(86)):
+        dry = brix / 100
+        room = 1 / solution_density(brix, celsius)
+        least, most = ROUGHLY[0][1] if celsius <= ROUGHLY[0][0] else ROUGHLY[1][1]
+        rough = 1 - dry + dry * ROUGH_DRY_ML
+        assert least * rough <= room <= most * rough, (celsius, brix)
+        low, high = ((1 - dry) * WATER_ML[end] + dry * DRY_ML[end] for end in (0, 1))
+        assert low <= room <= high, (celsius, brix)

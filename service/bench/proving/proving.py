@@ -191,5 +191,7 @@ def _prove(drink: str, size: str) -> DrinkProof:
             shared.value += seen
 
     found = prove_part(_book, drink, size, tell)
+    # Parts have nothing in common: what this one left would be thrown away in the middle of the next.
+    _book.memory.forget()
     gc.collect()
     return found
