@@ -10,7 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field
 class Wire(BaseModel):
     """A message: frozen, and closed, so that a misspelt field is refused rather than ignored."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 Id = Annotated[str, Field(min_length=1, max_length=80)]

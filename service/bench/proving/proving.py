@@ -13,6 +13,7 @@ import signal
 from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from dataclasses import dataclass, field
+from functools import cache
 from multiprocessing.sharedctypes import Synchronized
 from pathlib import Path
 
@@ -30,7 +31,12 @@ from service.host.child import end_with
 LOOK_S = 0.2
 """How often progress is told (s)."""
 
-_PROOF = TypeAdapter(DrinkProof)
+
+@cache
+def _proofs() -> TypeAdapter[DrinkProof]:
+    """What reads and writes a part; made when the first is, since making it takes a tenth of a start."""
+    return TypeAdapter(DrinkProof)
+
 
 Part = tuple[str, str]
 """A drink's id and a size's."""
@@ -47,7 +53,7 @@ class ProofStore:
         if self._folder is None:
             return None
         try:
-            return _PROOF.validate_json((self._folder / f"{print_of}-{size}.json").read_bytes())
+            return _proofs().validate_json((self._folder / f"{print_of}-{size}.json").read_bytes())
         except (OSError, ValidationError):
             return None
 
@@ -58,7 +64,7 @@ class ProofStore:
         self._folder.mkdir(parents=True, exist_ok=True)
         place = self._folder / f"{part.fingerprint}-{size}.json"
         beside = place.with_suffix(f".{os.getpid()}.part")
-        beside.write_bytes(_PROOF.dump_json(part))
+        beside.write_bytes(_proofs().dump_json(part))
         beside.replace(place)
 
 
