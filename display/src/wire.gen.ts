@@ -262,14 +262,12 @@ export interface BrandLabel {
   price?: string | null;
 }
 /**
- * The exact build of one line: steps in order, what it comes to, and what to say about it.
+ * The exact build of one line: its steps in order, the cup, and what to say about it.
  *
- * ``id`` is the content address: the same book version and line always give the same id and the
- * same build. ``allergens`` and ``cautions`` are what must be told; ``notes`` what the bar may want
- * to know (a rounding past the book's tolerance, a smaller drink under many toppings).
- * ``uses`` are the ids of every ingredient that goes in, for selling out. ``errors`` is what the tools leave
- * of each component's strength, the furthest off first; ``score`` is the weighted error that was minimised
- * (0 is the recipe itself); ``energy_words`` the energy as a label by the book's rules has it.
+ * ``id`` is the content address: the same book and line always give the same id and the same build.
+ * ``allergens`` and ``cautions`` are what must be told; ``notes`` what the bar may want to know. ``uses``
+ * are the ids of every ingredient that goes in, for selling out. ``facts`` are None where the book that they
+ * would come from is gone.
  */
 export interface Build {
   id: string;
@@ -279,14 +277,11 @@ export interface Build {
   words: string[];
   steps: Step[];
   fill: Fill;
-  balance: Balance;
+  facts: Facts | null;
   allergens: string[];
   cautions: string[];
   notes: string[];
   uses: string[];
-  errors: ComponentError[];
-  score: number;
-  energy_words: string;
 }
 /**
  * One drink as the customer wants it, every choice named by its id in the book.
@@ -367,17 +362,17 @@ export interface Layer {
   volume_ml: number;
 }
 /**
- * How strong one ingredient comes out: grams wanted in this much drink, grams given, and by how much
- * that is too strong (above 0) or too weak, in per cent. ``tolerance_pct`` is how far it may be off without
- * a word: the book's, or what its tool can tell apart where that is a sweetener's.
+ * What a guest may ask of a drink: by calculation, at hand-over. ``brix`` is the per cent by mass of sugars
+ * in the liquid.
  */
-export interface ComponentError {
-  ingredient: string;
-  label: string;
-  wanted_g: number;
-  given_g: number;
-  error_pct: number;
-  tolerance_pct: number;
+export interface Facts {
+  temperature_c: number;
+  sugars_g: number;
+  added_sugars_g: number;
+  brix: number;
+  caffeine_mg: number;
+  energy_kj: number;
+  energy_kcal: number;
 }
 /**
  * One combination worth telling, in the customer's words, its components the furthest off first.
@@ -634,6 +629,19 @@ export interface Coincide {
   values: string[];
   levels: string[];
   measure: string;
+}
+/**
+ * How strong one ingredient comes out: grams wanted in this much drink, grams given, and by how much
+ * that is too strong (above 0) or too weak, in per cent. ``tolerance_pct`` is how far it may be off without
+ * a word: the book's, or what its tool can tell apart where that is a sweetener's.
+ */
+export interface ComponentError {
+  ingredient: string;
+  label: string;
+  wanted_g: number;
+  given_g: number;
+  error_pct: number;
+  tolerance_pct: number;
 }
 /**
  * What an order comes to once one of its cups is another, or is struck off (``build`` is None then).
@@ -1132,11 +1140,15 @@ export interface Orders {
   orders: OrderRow[];
 }
 /**
- * A line in one book: its build and money, or why it is refused.
+ * A line in one book: its build, what it comes to, how far its components are off (the furthest first)
+ * and its money; or why it is refused.
  */
 export interface Outcome {
   line: Line | null;
   build: Build | null;
+  balance: Balance | null;
+  energy_words: string;
+  errors: ComponentError[];
   money: Money | null;
   refusal: string | null;
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { doseRows, type FigureRow, figureGroups, fixed, signed, stepRows } from "../src/owner/bench/diff";
-import type { Amount, Build, Outcome } from "../src/wire.gen";
+import type { Amount, Balance, Build, Outcome } from "../src/wire.gen";
 import { build, step } from "./make";
 
 const AMOUNT: Amount = {
@@ -22,12 +22,42 @@ const creamer = (count: number) =>
     amount: { ...AMOUNT, count },
   });
 
-const outcome = (of: Build | null): Outcome => ({
+const BALANCE: Balance = {
+  temperature_c: 4,
+  liquid_g: 400,
+  liquid_ml: 400,
+  melted_g: 60,
+  ice_left_g: 20,
+  sugars_g: 20,
+  added_sugars_g: 15,
+  brix: 5,
+  caffeine_mg: 60,
+  energy_kj: 800,
+  energy_kcal: 190,
+  ice_g: 80,
+  added_brix: 3.75,
+  dry_g: 28,
+  dry_pct: 7,
+  tea_pct: 60,
+  dilution_pct: 15,
+  cost: 55,
+  margin: 400,
+};
+
+const outcome = (of: Build | null, told: Partial<Outcome> = {}): Outcome => ({
   line: null,
   build: of,
+  balance: of && BALANCE,
+  energy_words: of ? "800 kJ / 190 kcal" : "",
+  errors: [],
   money: of && { price: 500, net: 454.5, cost: 51, margin: 403.5, margin_pct: 88.8 },
   refusal: of ? null : "no",
+  ...told,
 });
+
+/** The same drink, with figures of its own. */
+const comesTo = (figures: Partial<Balance>): Outcome =>
+  outcome(build("a"), { balance: { ...BALANCE, ...figures } });
 
 const write = (minor: number): string => String(minor);
 
@@ -50,29 +80,26 @@ describe("before and after", () => {
 
   it("tell no change by nothing where it is rounded away", () => {
     // 4.4 reads 4 and 4.6 reads 5; the 0.2 between them reads 0.
-    const warm = (temperature_c: number): Build => {
-      const made = build("a");
-      return { ...made, balance: { ...made.balance, temperature_c } };
-    };
-    const told = rows(outcome(warm(4.6)), outcome(warm(4.4))).find((row) => row.name === "Served at");
+    const warm = (temperature_c: number): Outcome => comesTo({ temperature_c });
+    const told = rows(warm(4.6), warm(4.4)).find((row) => row.name === "Served at");
     expect(told).toMatchObject({ before: "5 °C", after: "4 °C", turn: "less", change: "" });
   });
 
   it("tell how far each ingredient is off the recipe, with its sign", () => {
-    const off = (error_pct: number): Build => ({
-      ...build("a"),
-      errors: [
-        {
-          ingredient: "tea",
-          label: "Tea",
-          wanted_g: 100,
-          given_g: 100 + error_pct,
-          error_pct,
-          tolerance_pct: 5,
-        },
-      ],
-    });
-    expect(rows(outcome(off(0.01)), outcome(off(-4.26))).at(-1)).toMatchObject({
+    const off = (error_pct: number): Outcome =>
+      outcome(build("a"), {
+        errors: [
+          {
+            ingredient: "tea",
+            label: "Tea",
+            wanted_g: 100,
+            given_g: 100 + error_pct,
+            error_pct,
+            tolerance_pct: 5,
+          },
+        ],
+      });
+    expect(rows(off(0.01), off(-4.26)).at(-1)).toMatchObject({
       name: "Tea",
       before: "as written",
       after: "−4.3 %",
@@ -83,7 +110,7 @@ describe("before and after", () => {
   });
 
   it("tell the change of energy in the label's own figures", () => {
-    const with_ = (energy_words: string): Outcome => outcome({ ...build("a"), energy_words });
+    const with_ = (energy_words: string): Outcome => outcome(build("a"), { energy_words });
     const found = rows(with_("1222 kJ / 290 kcal"), with_("1401 kJ / 332 kcal"));
     expect(found.filter((row) => row.turn === "more")).toMatchObject([
       { name: "Energy, EU factors", before: "1222 kJ", after: "1401 kJ", change: "+179 kJ" },
@@ -97,9 +124,8 @@ describe("before and after", () => {
   });
 
   it("call a figure the same when it reads the same", () => {
-    const one = build("a");
-    const other = { ...one, balance: { ...one.balance, brix: one.balance.brix + 0.01, caffeine_mg: 75 } };
-    const found = rows(outcome(one), outcome(other));
+    const other = comesTo({ brix: BALANCE.brix + 0.01, caffeine_mg: 75 });
+    const found = rows(outcome(build("a")), other);
     expect(found.find((row) => row.name === "Sweetness")?.turn).toBe("same");
     const caffeine = found.find((row) => row.name === "Caffeine");
     expect(caffeine).toMatchObject({ before: "60 mg", after: "75 mg", turn: "more", change: "+15 mg" });
@@ -108,9 +134,9 @@ describe("before and after", () => {
   it("write less with a true minus sign", () => {
     expect(fixed(-0.04, 1)).toBe("0.0");
     expect(fixed(-4.26, 1)).toBe("−4.3");
-    const one = build("a");
-    const colder = { ...one, balance: { ...one.balance, temperature_c: -1 } };
-    const row = rows(outcome(one), outcome(colder)).find((each) => each.name === "Served at");
+    const row = rows(outcome(build("a")), comesTo({ temperature_c: -1 })).find(
+      (each) => each.name === "Served at",
+    );
     expect(row).toMatchObject({ after: "−1 °C", turn: "less", change: "−5 °C" });
   });
 

@@ -8,7 +8,6 @@ from recipes.asking.lines import complete
 from recipes.book import Book
 from recipes.building.resolve import resolve
 from recipes.model import Line, Refusal, ToppingChoice
-from recipes.proof.checks import errors_of
 from recipes.reading.faults import BookRefused, Fault
 from recipes.reading.reader import parse_book
 from service.bench.costing import money
@@ -16,6 +15,7 @@ from service.bench.editing.edits import EditRefused, apply
 from service.bench.movers import movers
 from service.bench.proposing import cells
 from service.bench.wire import Edit, Outcome, SizeOutcome, Trial
+from service.books.telling import build as told_build
 from service.wire import BookFault, LineIn
 
 
@@ -86,15 +86,29 @@ def outcome(book: Book, asked: LineIn) -> Outcome:
     try:
         return _made(book, whole(book, asked))
     except Refusal as refusal:
-        return Outcome(line=None, build=None, money=None, refusal=refusal.message)
+        return _refused(None, refusal)
 
 
 def _made(book: Book, line: Line) -> Outcome:
     try:
         build = resolve(book, line)
     except Refusal as refusal:
-        return Outcome(line=line, build=None, money=None, refusal=refusal.message)
-    return Outcome(line=line, build=build, money=money(book, line, build), refusal=None)
+        return _refused(line, refusal)
+    return Outcome(
+        line=line,
+        build=told_build(build),
+        balance=build.balance,
+        energy_words=build.energy_words,
+        errors=list(build.errors),
+        money=money(book, line, build),
+        refusal=None,
+    )
+
+
+def _refused(line: Line | None, refusal: Refusal) -> Outcome:
+    return Outcome(
+        line=line, build=None, balance=None, energy_words="", errors=[], money=None, refusal=refusal.message
+    )
 
 
 def _sizes(before: Book, after: Book, asked: LineIn) -> list[SizeOutcome]:
@@ -125,5 +139,4 @@ def _sizes(before: Book, after: Book, asked: LineIn) -> list[SizeOutcome]:
 def _error(told: Outcome) -> float | None:
     if told.build is None:
         return None
-    errors = errors_of(told.build)
-    return round(abs(errors[0].error_pct), 2) if errors else 0.0
+    return round(max((abs(error.error_pct) for error in told.errors), default=0.0), 2)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from recipes.model import Build
 from service import wire
 from service.books.builds import Builds
+from service.books.telling import build as told_build
 from service.money.due import Cup, due
 from service.money.totals import Totals
 from service.orders.events import RungIn
@@ -138,6 +138,6 @@ def _handed(state: State) -> list[wire.HandedOff]:
     ]
 
 
-def _builds(tickets: Iterable[Ticket], builds: Builds) -> dict[str, Build]:
+def _builds(tickets: Iterable[Ticket], builds: Builds) -> dict[str, wire.Build]:
     rung = {drink.rung.build: drink.rung for each in tickets for drink in each.drinks}
-    return {id: builds.of(line) for id, line in rung.items()}
+    return {id: told_build(builds.of(line)) for id, line in rung.items()}

@@ -5,9 +5,9 @@ from __future__ import annotations
 import threading
 from itertools import groupby
 
-from recipes.model import Build, Step
+from recipes.model import Step
 from service.rush.shop import Away, Refused, Shop
-from service.wire import QueueDrink, Snapshot
+from service.wire import Build, QueueDrink, Snapshot
 
 UNTIMED_STEP_S = 1.5
 """How long a scoop or a pour takes a practised hand; invented for the demo."""

@@ -8,6 +8,7 @@ Times are milliseconds since 1970 UTC on the service's clock; money is integer m
 from __future__ import annotations
 
 from service.wire.base import Id, Millis, Minor, Wire
+from service.wire.build import Build, Facts
 from service.wire.menu import (
     BookFault,
     BookState,
@@ -60,6 +61,7 @@ from service.wire.up import (
 __all__ = [
     "BookFault",
     "BookState",
+    "Build",
     "Change",
     "ChangeIn",
     "Choice",
@@ -70,6 +72,7 @@ __all__ = [
     "DrinkLife",
     "DrinkTimes",
     "DrinksIn",
+    "Facts",
     "Family",
     "FieldFault",
     "FinishSteps",

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from recipes.model import Build
 from service.wire.base import Millis, Minor, Wire
+from service.wire.build import Build
 
 
 class Totals(Wire):

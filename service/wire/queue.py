@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
-from recipes.model import Build
 from service.wire.base import Millis, Minor, Wire
+from service.wire.build import Build
 
 
 class StepState(Wire):

@@ -104,3 +104,22 @@ def test_what_comes_down_is_whole_and_what_goes_up_may_leave_out() -> None:
             assert set(definition.get("required", [])) < set(definition["properties"])
         if model in (wire.Ticket, wire.Snapshot, wire.Change, wire.Menu):
             assert set(definition["required"]) == set(definition["properties"])
+
+
+OWNERS = {"cost", "margin", "score", "errors", "net", "price_per_kg", "balance"}
+"""Names of figures that are the owner's alone."""
+
+
+@pytest.mark.parametrize("message", ["Snapshot", "Change", "Quote", "Difference", "Menu", "Receipt", "Life"])
+def test_what_a_drink_costs_and_earns_is_in_no_message_of_the_counter(message: str) -> None:
+    """Cost and margin leave the service on the owner's pages only."""
+    definitions = wire_schema()["$defs"]
+    waiting, seen = [message], set[str]()
+    while waiting:
+        name = waiting.pop()
+        seen.add(name)
+        named = {field for field in definitions[name].get("properties", {}) if field in OWNERS}
+        assert named <= ({"net"} if name == "Totals" else set()), name
+        met = re.findall(r"#/\$defs/(\w+)", json.dumps(definitions[name]))
+        waiting += [other for other in met if other not in seen and other not in waiting]
+    assert seen > {message}

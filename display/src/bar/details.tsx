@@ -40,7 +40,7 @@ interface DetailsProps {
 export function Details({ row, onClose }: DetailsProps): JSX.Element {
   const { build, ticket } = row;
   const { note } = row.drink;
-  const { balance } = build;
+  const { facts } = build;
   return (
     <Dialog title={build.title} onClose={onClose} className="details">
       <p>
@@ -68,11 +68,15 @@ export function Details({ row, onClose }: DetailsProps): JSX.Element {
           <Section title="Notes" items={build.notes} />
           <section>
             <h3>In the cup</h3>
-            <p>
-              {Math.round(build.fill.filled_ml)} ml at {Math.round(balance.temperature_c)} °C ·{" "}
-              {balance.sugars_g.toFixed(1)} g sugars, {balance.added_sugars_g.toFixed(1)} g of it added ·{" "}
-              {Math.round(balance.caffeine_mg)} mg caffeine · {Math.round(balance.energy_kj)} kJ
-            </p>
+            {facts ? (
+              <p>
+                {Math.round(build.fill.filled_ml)} ml at {Math.round(facts.temperature_c)} °C ·{" "}
+                {facts.sugars_g.toFixed(1)} g sugars, {facts.added_sugars_g.toFixed(1)} g of it added ·{" "}
+                {Math.round(facts.caffeine_mg)} mg caffeine · {Math.round(facts.energy_kj)} kJ
+              </p>
+            ) : (
+              <p>Not known here: see the recipe.</p>
+            )}
             <p>{counted(build.steps.length, "step")}. Ask a manager where an allergen is in question.</p>
           </section>
         </div>

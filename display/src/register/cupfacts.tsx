@@ -1,20 +1,20 @@
 /** The cup that the sentence makes, to scale, with what must be known of it. */
 import type { JSX } from "preact";
 import { Cup } from "../parts/cup";
-import { lastQuote, quoted, telling } from "./quoting";
+import { lastQuote, quoted, telling, UNKNOWN } from "./quoting";
 
 export function CupFacts(): JSX.Element {
   const now = quoted.value;
   const quote = lastQuote(now);
   if (!quote) return <section class="cupfacts" aria-label="The cup" />;
-  const { fill, balance } = quote.build;
+  const { fill, facts: told } = quote.build;
   const { contains, caffeine, cautions, notes } = telling(now);
   const facts: readonly (readonly [string, string])[] = [
-    ["Sugars", `${balance.sugars_g.toFixed(1)} g, ${balance.added_sugars_g.toFixed(1)} g added`],
-    ["Sweetness", `${balance.brix.toFixed(1)} °Bx`],
+    ["Sugars", told ? `${told.sugars_g.toFixed(1)} g, ${told.added_sugars_g.toFixed(1)} g added` : UNKNOWN],
+    ["Sweetness", told ? `${told.brix.toFixed(1)} °Bx` : UNKNOWN],
     ["Caffeine", caffeine],
-    ["Energy", `${Math.round(balance.energy_kj)} kJ · ${Math.round(balance.energy_kcal)} kcal`],
-    ["Served at", `${Math.round(balance.temperature_c)} °C`],
+    ["Energy", told ? `${Math.round(told.energy_kj)} kJ · ${Math.round(told.energy_kcal)} kcal` : UNKNOWN],
+    ["Served at", told ? `${Math.round(told.temperature_c)} °C` : UNKNOWN],
     ["Contains", contains],
   ];
   return (

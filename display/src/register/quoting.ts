@@ -96,13 +96,17 @@ export interface Telling {
   readonly notes: readonly string[];
 }
 
+/** What stands where a figure cannot be told. */
+export const UNKNOWN = "not known";
+
 /** What must be told of the line as it stands: never what was true of the one before. */
 export function telling(shown: Quoted): Telling {
   if (shown.state === "asking") return untold("asking …");
-  if (shown.state !== "quote") return untold("not known");
-  const { allergens, balance, cautions, notes } = shown.quote.build;
+  if (shown.state !== "quote") return untold(UNKNOWN);
+  const { allergens, facts, cautions, notes } = shown.quote.build;
   const contains = allergens.length > 0 ? allergens.join(", ") : "ask us";
-  return { contains, caffeine: `${Math.round(balance.caffeine_mg)} mg`, cautions, notes };
+  const caffeine = facts ? `${Math.round(facts.caffeine_mg)} mg` : UNKNOWN;
+  return { contains, caffeine, cautions, notes };
 }
 
 const untold = (why: string): Telling => ({ contains: why, caffeine: why, cautions: [], notes: [] });

@@ -6,11 +6,11 @@ from typing import Annotated
 
 from pydantic import Field
 
-from recipes.model import Build, Line
+from recipes.model import Balance, ComponentError, Line
 from service.bench.wire.base import MOST_EDITS
 from service.bench.wire.book import Edit
 from service.bench.wire.proposing import CellAmount
-from service.wire import BookFault, LineIn, Menu, Minor, Wire
+from service.wire import BookFault, Build, LineIn, Menu, Minor, Wire
 
 
 class TryIn(Wire):
@@ -31,10 +31,14 @@ class Money(Wire):
 
 
 class Outcome(Wire):
-    """A line in one book: its build and money, or why it is refused."""
+    """A line in one book: its build, what it comes to, how far its components are off (the furthest first)
+    and its money; or why it is refused."""
 
     line: Line | None
     build: Build | None
+    balance: Balance | None
+    energy_words: str
+    errors: list[ComponentError]
     money: Money | None
     refusal: str | None
 

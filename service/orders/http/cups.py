@@ -9,6 +9,7 @@ from flask import Response
 
 from recipes.asking.price import price as price_of
 from service import wire
+from service.books.telling import build as told_build
 from service.journal.refusals import Refused
 from service.money.due import due
 from service.orders import commands as ask
@@ -145,7 +146,7 @@ def _add_difference(routes: Routes, desk: Desk) -> None:
         after[n] = replace(cups[n], stands=False) if build is None else replace(cups[n], unit=price)
         return answer_message(
             wire.Difference(
-                build=build,
+                build=None if build is None else told_build(build),
                 price=price,
                 gross=ticket.totals.gross,
                 due=due(cups, ticket.totals),

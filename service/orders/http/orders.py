@@ -15,6 +15,7 @@ from recipes.telling import words
 from service import wire
 from service.books.builds import Builds, line_as_data
 from service.books.goods import stock
+from service.books.telling import build as told_build
 from service.journal.refusals import Code, Refused
 from service.money.totals import TaxRule
 from service.orders import telling
@@ -47,7 +48,7 @@ def add_orders(routes: Routes, desk: Desk) -> None:
         book = open_book(desk)
         line = whole_line(book, asked, "")
         build = build_of(desk.builds, book, line, "")
-        return answer_message(wire.Quote(price=price(book, line), build=build))
+        return answer_message(wire.Quote(price=price(book, line), build=told_build(build)))
 
     @routes.add(
         Operation(

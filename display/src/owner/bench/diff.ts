@@ -1,5 +1,5 @@
 /** Before and after an edit: figures, doses and margins, with what became of each in a word. Pure. */
-import type { Build, Outcome, Step } from "../../wire.gen";
+import type { Balance, Build, Outcome, Step } from "../../wire.gen";
 import { figure, listed } from "../../words";
 
 /** What became of a figure. "new" and "gone" where one side has none. */
@@ -35,9 +35,9 @@ const unit =
     `${fixed(value, decimals)} ${name}`;
 
 const balance =
-  (key: keyof Build["balance"]) =>
+  (key: keyof Balance) =>
   (outcome: Outcome): number | undefined =>
-    outcome.build?.balance[key];
+    outcome.balance?.[key];
 
 const earned =
   (key: keyof NonNullable<Outcome["money"]>) =>
@@ -79,10 +79,10 @@ const moneyOf = (money: (minor: number) => string): Figure[] => [
 
 /** How far a build is off the recipe, ingredient by ingredient, in per cent. */
 function errorsOf(before: Outcome, after: Outcome): Figure[] {
-  const all = [...(after.build?.errors ?? []), ...(before.build?.errors ?? [])];
+  const all = [...after.errors, ...before.errors];
   return [...new Map(all.map((one) => [one.ingredient, one.label]))].map(([ingredient, label]) => ({
     name: label,
-    value: (outcome) => outcome.build?.errors.find((one) => one.ingredient === ingredient)?.error_pct,
+    value: (outcome) => outcome.errors.find((one) => one.ingredient === ingredient)?.error_pct,
     write: signed,
   }));
 }
@@ -148,7 +148,7 @@ export function figureGroups(
 ): FigureGroup[] {
   const rows = (figures: readonly Figure[]): FigureRow[] =>
     figures.flatMap((one) => figureRow(one, before, after) ?? []);
-  const parts = ({ build }: Outcome): string[] => build?.energy_words.split(" / ") ?? [];
+  const parts = ({ energy_words }: Outcome): string[] => (energy_words ? energy_words.split(" / ") : []);
   const energy = [`Energy, ${factors} factors`, "in kilocalories"].flatMap((name, part) => {
     const [was, is] = [parts(before)[part], parts(after)[part]];
     return was === undefined && is === undefined ? [] : labelRow(name, was, is);

@@ -2,7 +2,7 @@
 import type { ComponentChildren, JSX } from "preact";
 import { Tally } from "../../parts/tally";
 import { money } from "../../shop";
-import type { Build, SizeOutcome, Step } from "../../wire.gen";
+import type { Balance, SizeOutcome, Step } from "../../wire.gen";
 import { doseOf, doseRows, fixed, signed, type Turn } from "./diff";
 import { TurnMark } from "./turn";
 
@@ -38,9 +38,9 @@ interface Row {
 }
 
 const balance =
-  (key: keyof Build["balance"]) =>
+  (key: keyof Balance) =>
   (size: SizeOutcome, after: boolean): number | undefined =>
-    (after ? size.after : size.before).build?.balance[key];
+    (after ? size.after : size.before).balance?.[key];
 
 const written =
   (decimals: number, unit: string) =>
@@ -76,7 +76,7 @@ const ROWS: readonly Row[] = [
 ];
 
 function errorOf(size: SizeOutcome | undefined, ingredient: string): number | undefined {
-  return size?.after.build?.errors.find((one) => one.ingredient === ingredient)?.error_pct;
+  return size?.after.errors.find((one) => one.ingredient === ingredient)?.error_pct;
 }
 
 function Cell({ row, size }: { row: Row; size: SizeOutcome }): JSX.Element {
