@@ -18,6 +18,7 @@ from service.orders.http.commands import add_commands
 from service.orders.http.cups import add_cups
 from service.orders.http.orders import add_orders
 from service.orders.http.reads import add_reads
+from service.times.history import History
 from service.times.http import add_times
 from service.web import pages
 from service.web.guard import guard
@@ -35,7 +36,9 @@ def make_app(
     app = Flask("levelscoop", static_folder=None)
     routes = Routes()
     add_reads(routes, desk)
-    add_times(routes, desk)
+    # It hears of every event from the first on, so it is there before the journal is read.
+    history = History(desk.fold, desk.journal)
+    add_times(routes, desk, history)
     add_orders(routes, desk)
     add_commands(routes, desk)
     add_cups(routes, desk)
@@ -54,4 +57,5 @@ def make_app(
     app.register_blueprint(pages.pages(display))
     guard(app)
     guard_bench(app)
+    app.extensions["history"] = history
     return app

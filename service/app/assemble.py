@@ -171,7 +171,7 @@ def open_desk(desk: Desk, open_folder: Callable[[], bool] | None = None) -> None
     A book folder that is refused is no hindrance as long as an earlier book was good. Raises
     CannotStart, Unavailable, Damaged.
     """
-    _patiently(lambda: desk.fold.catch_up(desk.journal))
+    _patiently(lambda: desk.fold.replay(desk.journal))
     opened = (open_folder or desk.open_folder)()
     if not opened:
         for fault in desk.shelf.faults:
@@ -183,7 +183,6 @@ def open_desk(desk: Desk, open_folder: Callable[[], bool] | None = None) -> None
         LOG.warning("%s", wrong)
     lines = [drink.rung for ticket in desk.fold.state.tickets.values() for drink in ticket.drinks]
     _patiently(lambda: desk.builds.fetch_books(lines))
-    desk.fold.fetch = desk.builds.fetch
     for line in lines:
         desk.builds.of(line)
 

@@ -19,6 +19,7 @@ from service.bench import wire as wire_owner
 from service.bench.editing.edits import apply, changed
 from service.bench.forms.catalogue import told as shapes_told
 from service.bench.forms.forms import forms
+from service.bench.history import VersionRecord, Versions
 from service.bench.proving.prover import Prover
 from service.bench.trade_off import TradeOffDesk
 from service.bench.trial import edited_book, told
@@ -26,7 +27,6 @@ from service.books.folder import PlanDamaged, read_texts, recover, write_texts
 from service.host.aside import aside
 from service.host.log import LOG
 from service.journal.journal import Unavailable
-from service.learning.records import OwnerRecords, VersionRecord
 from service.orders.desk import Desk, opening
 from service.wire import BookFault
 
@@ -57,8 +57,9 @@ class OwnerDesk:
     def __init__(self, desk: Desk, folder: Path, data: Path, calm_s: float = 0.0) -> None:
         self.desk = desk
         self.folder = folder
-        self.records = OwnerRecords(data / "owner")
-        self.prover = Prover(data / "owner" / "proofs")
+        self.kept = data / "owner"
+        self.history = Versions(self.kept)
+        self.prover = Prover(self.kept / "proofs")
         self.trade_off = TradeOffDesk()
         self._lock = threading.RLock()
         self._reading = threading.RLock()
@@ -67,7 +68,7 @@ class OwnerDesk:
         self._calm_s = calm_s
         self._met = False
         self._forms = ("", wire_owner.Forms(files=[], sources=[]))
-        desk.builds.doubted = self.doubted
+        desk.builds.hold_to_proof(self.doubted)
 
     # --- what stands in the folder -------------------------------------------------------------
 
@@ -194,11 +195,11 @@ class OwnerDesk:
     ) -> None:
         known = self._latest(of)
         told = files or (known.changed if known else ())
-        self.records.add(VersionRecord(of, note, self.desk.now(), by, tuple(told)))
+        self.history.add(VersionRecord(of, note, self.desk.now(), by, tuple(told)))
 
     def _latest(self, of: str) -> VersionRecord | None:
         """The last that is noted of a version, which may have come more than once."""
-        return next((each for each in reversed(self.records.versions()) if each.version == of), None)
+        return next((each for each in reversed(self.history.all()) if each.version == of), None)
 
     def _differs(self, base: str, texts: Mapping[str, str]) -> list[str]:
         """Which files differ from those of a version, as far as that is still known."""
@@ -227,7 +228,7 @@ class OwnerDesk:
 
     def _note(self, book: Book) -> None:
         """Remember a version that was written to the folder by hand."""
-        noted = self.records.versions()
+        noted = self.history.all()
         if not noted or noted[-1].version != book.version:
             changes = self._differs(self.desk.fold.state.book or "", book.files)
             self._record(book.version, "", "folder", changes)
@@ -284,7 +285,7 @@ class OwnerDesk:
         self.desk.shelf.keep(book)
         self.desk.handler.handle(opening(book, anyway), lambda events, position: "")
         if anyway:
-            self.records.opened_anyway(book.version)
+            self.history.opened_anyway(book.version)
 
     def _begin_proof(self, book: Book, after_s: float) -> None:
         if after_s <= 0:
@@ -333,7 +334,7 @@ class OwnerDesk:
         """
         here, in_force = version(self.texts()), self.desk.fold.state.book
         found: list[wire_owner.BookVersion] = []
-        for record in reversed(self.records.versions()):
+        for record in reversed(self.history.all()):
             again = any(each.version == record.version for each in found)
             book = self.book_of(record.version)
             holds = self.prover.holds(book) if book is not None else None

@@ -13,9 +13,9 @@ from recipes.book import Book
 from recipes.building.resolve import resolve
 from recipes.model import Balance, Build, Duration, Fill, Line, Refusal, Step, ToppingChoice
 from recipes.proof.verdict import refuse_unproved
+from service.books.rung import RungLine
 from service.books.shelf import BookShelf
 from service.journal.journal import Unavailable
-from service.orders.events import Event, RungLine, lines_in
 
 KEPT = 4096
 """How many builds are held; an ordinary day has a few hundred different ones."""
@@ -39,29 +39,28 @@ class Builds:
         self._held: OrderedDict[str, Build] = OrderedDict()
         self._by_line: dict[tuple[str, Line], str] = {}
         self._lock = threading.Lock()
-        self.doubted: Callable[[Book], bool] = lambda book: False
+        self._doubted: Callable[[Book], bool] = lambda book: False
+
+    def hold_to_proof(self, doubted: Callable[[Book], bool]) -> None:
+        """From now on each line of a book that is ``doubted``, its proof not known to hold, is proved by
+        itself.
+        """
+        self._doubted = doubted
 
     def resolve(self, book: Book, line: Line) -> Build:
-        """The build of a whole line. Raises Refusal.
-
-        Each line of a book that is ``doubted`` (its proof is not known to hold) is proved by itself.
-        """
+        """The build of a whole line. Raises Refusal."""
         with self._lock:
             known = self._held.get(self._by_line.get((book.version, line), ""))
             if known is not None:
                 self._held.move_to_end(known.id)
                 return known
         build = resolve(book, line)
-        if self.doubted(book):
+        if self._doubted(book):
             refuse_unproved(book, build)
         with self._lock:
             self._by_line[book.version, line] = build.id
         self._keep(build)
         return build
-
-    def fetch(self, events: Iterable[Event]) -> None:
-        """Have the books of orders at hand before anybody is shown them. May raise Unavailable."""
-        self.fetch_books(line for event in events for line in lines_in(event))
 
     def fetch_books(self, lines: Iterable[RungLine]) -> None:
         """Have the books of lines at hand, so that ``of`` need not fetch them. May raise Unavailable."""

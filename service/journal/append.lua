@@ -3,7 +3,8 @@
 -- crash, or none of it.
 --
 -- KEYS[1] the journal (a stream)   KEYS[2] the idempotency key's place ("" fingerprint: not used)
--- ARGV: expected position, fingerprint, life of the key (s), answer, then kind, version, at, body of each
+-- ARGV: expected position, fingerprint, life of the key (s), answer, then of each record
+--       kind, version, at, who, device, request, body
 -- Answers {"appended", position}, {"answered", answer}, {"reused"} or {"conflict", position}.
 
 local fingerprint = ARGV[2]
@@ -26,10 +27,12 @@ if position ~= tonumber(ARGV[1]) then
   return { "conflict", position }
 end
 
-for first = 5, #ARGV, 4 do
+for first = 5, #ARGV, 7 do
   position = position + 1
   redis.call("XADD", KEYS[1], string.format("%d-0", position),
-    "kind", ARGV[first], "version", ARGV[first + 1], "at", ARGV[first + 2], "body", ARGV[first + 3])
+    "kind", ARGV[first], "version", ARGV[first + 1], "at", ARGV[first + 2],
+    "who", ARGV[first + 3], "device", ARGV[first + 4], "request", ARGV[first + 5],
+    "body", ARGV[first + 6])
 end
 if fingerprint ~= "" then
   redis.call("HSET", KEYS[2], "fingerprint", fingerprint, "answer", ARGV[4])

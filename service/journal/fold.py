@@ -6,12 +6,11 @@ import logging
 import threading
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any, Generic
 
-from service.journal.codec import decode
+from service.journal.codec import Codec
 from service.journal.journal import Damaged, Envelope, Journal
-from service.orders.events import Event
-from service.orders.evolve import evolve
-from service.orders.state import EMPTY, State
+from service.journal.kinds import E, S, Subject
 
 LOG = logging.getLogger("levelscoop")
 
@@ -20,16 +19,12 @@ BATCH = 500
 
 
 @dataclass(frozen=True, slots=True)
-class Moved:
+class Moved(Generic[S, E]):
     """A move of the fold: the events that led from one state to the next, and both states."""
 
-    before: State
-    after: State
-    events: tuple[Event, ...]
-
-
-Listener = Callable[[Moved], None]
-Fetch = Callable[[Sequence[Event]], None]
+    before: S
+    after: S
+    events: tuple[E, ...]
 
 
 def lost(end: int, position: int) -> None:
@@ -41,7 +36,7 @@ def lost(end: int, position: int) -> None:
         )
 
 
-class Fold:
+class Fold(Generic[S, E]):
     """One store's state as far as its journal has been read; ``store`` tells that journal from others.
 
     ``state`` may be read at any time from anywhere: it is a value that gets replaced. ``turn`` is held
@@ -53,14 +48,17 @@ class Fold:
     that what the listeners need of them can be waited for. It may raise Unavailable; they are read again.
     """
 
-    def __init__(self) -> None:
+    def __init__(
+        self, subject: Subject[S, E, Any], fetch: Callable[[Sequence[E]], None] = lambda events: None
+    ) -> None:
         self.store = ""
-        self.state: State = EMPTY
+        self.codec: Codec[E] = Codec(subject.kinds)
+        self.state: S = subject.start
         self.turn = threading.RLock()
-        self.fetch: Fetch | None = None
-        self._listeners: list[Listener] = []
+        self._evolve, self._fetch = subject.evolve, fetch
+        self._listeners: list[Callable[[Moved[S, E]], None]] = []
 
-    def listen(self, listener: Listener) -> None:
+    def listen(self, listener: Callable[[Moved[S, E]], None]) -> None:
         """Have ``listener`` told of every move from now on, in order, none left out."""
         with self.turn:
             self._listeners.append(listener)
@@ -70,9 +68,8 @@ class Fold:
 
         Raises Unavailable, Damaged.
         """
-        if self.fetch is not None:
-            position = self.state.position
-            self.fetch([decode(each) for each in envelopes if each.position > position])
+        position = self.state.position
+        self._fetch([self.codec.decode(each) for each in envelopes if each.position > position])
         self.apply(envelopes)
 
     def apply(self, envelopes: Sequence[Envelope]) -> None:
@@ -89,8 +86,8 @@ class Fold:
                         f"the journal goes from record {after.position} to {envelope.position}: "
                         "records between them are missing"
                     )
-                event = decode(envelope)
-                after = evolve(after, event)
+                event = self.codec.decode(envelope)
+                after = self._fitted(after, event, envelope)
                 events.append(event)
             self.state = after
             moved = Moved(before, after, tuple(events))
@@ -99,6 +96,15 @@ class Fold:
                     listener(moved)
                 except Exception:
                     LOG.exception("a fault of ours, on being told of record %d", after.position)
+
+    def _fitted(self, state: S, event: E, envelope: Envelope) -> S:
+        try:
+            return self._evolve(state, event)
+        except Exception as fault:
+            place, kind = envelope.position, envelope.record.kind
+            raise Damaged(
+                f"the journal's record {place} ({kind!r}) does not fit what came before it: {fault!r}"
+            ) from fault
 
     def check(self, journal: Journal) -> None:
         """See that a journal that was away is the same one, with all that was read of it. Raises Damaged.
@@ -110,12 +116,22 @@ class Fold:
             raise Damaged("the journal is another than before: the server holds other data now")
         lost(journal.end(), position)
 
+    def replay(self, journal: Journal) -> None:
+        """Read the journal to its end at a start: nobody is shown what went by, so nothing is fetched for it.
+
+        Raises Unavailable, Damaged.
+        """
+        self._read_to_end(journal, self.apply)
+
     def catch_up(self, journal: Journal) -> None:
         """Read the journal to its end. Raises Unavailable, Damaged."""
+        self._read_to_end(journal, self.read_in)
+
+    def _read_to_end(self, journal: Journal, take: Callable[[Sequence[Envelope]], None]) -> None:
         if not self.store:
             self.store = journal.store()
         while True:
             news = journal.read(self.state.position, BATCH)
-            self.read_in(news)
+            take(news)
             if len(news) < BATCH:
                 return

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 import threading
 from collections.abc import Callable
+from typing import Any
 
 from service.journal.fold import Fold
 from service.journal.journal import Damaged, Journal, Unavailable
@@ -25,7 +26,7 @@ class Follower:
     journal stops the follower and is handed to ``on_damage``: to go on would be to guess.
     """
 
-    def __init__(self, journal: Journal, fold: Fold, on_damage: Callable[[Damaged], None]) -> None:
+    def __init__(self, journal: Journal, fold: Fold[Any, Any], on_damage: Callable[[Damaged], None]) -> None:
         self._journal = journal
         self._fold = fold
         self._on_damage = on_damage

@@ -5,14 +5,23 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Generic
 
-from service.journal.codec import encode
 from service.journal.fold import Fold, lost
-from service.journal.journal import Conflict, Damaged, Envelope, Journal, Key, KeyReused, Unavailable, Unsure
+from service.journal.journal import (
+    NOBODY,
+    Conflict,
+    Damaged,
+    Envelope,
+    Journal,
+    Key,
+    KeyReused,
+    Origin,
+    Unavailable,
+    Unsure,
+)
+from service.journal.kinds import C, E, S, Subject
 from service.journal.refusals import Refused
-from service.orders.commands import Command
-from service.orders.decide import decide
-from service.orders.events import Event
 
 TURN_S = 1.0
 """How long a command waits for those before it (s) while the journal does not answer them."""
@@ -20,39 +29,50 @@ TURN_S = 1.0
 TRIES = 50
 """How often a command is decided anew when others keep appending first."""
 
-AnswerOf = Callable[[tuple[Event, ...], int], str]
-"""Makes the answer to a command from its events and the position after them."""
-
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Generic[E]):
     """What became of a command: its answer; ``events`` are empty when nothing changed.
 
     ``repeated`` tells that the answer is that of an earlier request with the same key.
     """
 
     answer: str
-    events: tuple[Event, ...]
+    events: tuple[E, ...]
     repeated: bool
 
 
-class Handler:
+class Handler(Generic[S, E, C]):
     """Handles the commands of one store in this process, one at a time.
 
     A journal found damaged is told to ``on_damage`` too, since a service that went on would guess.
     """
 
     def __init__(
-        self, journal: Journal, fold: Fold, now: Callable[[], int], on_damage: Callable[[Damaged], None]
+        self,
+        journal: Journal,
+        subject: Subject[S, E, C],
+        fold: Fold[S, E],
+        now: Callable[[], int],
+        on_damage: Callable[[Damaged], None],
     ) -> None:
         self._journal = journal
+        self._decide = subject.decide
         self._fold = fold
         self._now = now
         self._on_damage = on_damage
         self._lock = threading.Lock()
 
-    def handle(self, command: Command, answer_of: AnswerOf, key: Key | None = None) -> Outcome:
-        """Carry out a command. Raises Refused, KeyReused, Unavailable, Unsure, Damaged.
+    def handle(
+        self,
+        command: C,
+        answer_of: Callable[[tuple[E, ...], int], str],
+        key: Key | None = None,
+        origin: Origin = NOBODY,
+    ) -> Outcome[E]:
+        """Carry out a command; ``answer_of`` makes its answer from its events and the position after them.
+
+        Raises Refused, KeyReused, Unavailable, Unsure, Damaged.
 
         After Unsure it is safe to send the same command again: with its key it has one effect, and
         without one only commands are sent that ask for a state, not for a change.
@@ -60,7 +80,7 @@ class Handler:
         if not self._lock.acquire(timeout=TURN_S):
             raise Unavailable("others are waiting for the journal too")
         try:
-            return self._handle(command, answer_of, key)
+            return self._handle(command, answer_of, key, origin)
         except Damaged as damage:
             self._on_damage(damage)
             raise
@@ -71,12 +91,14 @@ class Handler:
         """The answer given to an earlier request with this key. Raises KeyReused, Unavailable."""
         return None if key is None else self._journal.answered(key)
 
-    def _handle(self, command: Command, answer_of: AnswerOf, key: Key | None) -> Outcome:
+    def _handle(
+        self, command: C, answer_of: Callable[[tuple[E, ...], int], str], key: Key | None, origin: Origin
+    ) -> Outcome[E]:
         fresh = False
         for _ in range(TRIES):
             state = self._fold.state
             try:
-                events = decide(state, command, self._now())
+                events = self._decide(state, command, self._now())
             except Refused:
                 # A retry may be refused by what its own first try brought about (or by news we lack).
                 if (earlier := self.earlier(key)) is not None:
@@ -92,15 +114,17 @@ class Handler:
             if not events and key is None:
                 return Outcome(answer, (), repeated=False)
             try:
-                return self._append(state.position, events, key, answer)
+                return self._append(state.position, events, key, answer, origin)
             except Conflict as conflict:
                 lost(conflict.position, state.position)
                 self._fold.catch_up(self._journal)
                 fresh = True
         raise Unavailable(f"others appended first, {TRIES} times in a row")
 
-    def _append(self, expected: int, events: tuple[Event, ...], key: Key | None, answer: str) -> Outcome:
-        records = [encode(event) for event in events]
+    def _append(
+        self, expected: int, events: tuple[E, ...], key: Key | None, answer: str, origin: Origin
+    ) -> Outcome[E]:
+        records = [self._fold.codec.encode(event, origin) for event in events]
         try:
             earlier = self._journal.append(expected, records, key, answer)
         except Unsure:

@@ -50,6 +50,19 @@ class Damaged(JournalError):
 
 
 @dataclass(frozen=True, slots=True)
+class Origin:
+    """Who did something, on which device, by which request; empty where that is not known."""
+
+    who: str = ""
+    device: str = ""
+    request: str = ""
+
+
+NOBODY = Origin()
+"""The service itself, or somebody of before there were names."""
+
+
+@dataclass(frozen=True, slots=True)
 class Record:
     """An event as stored: ``body`` is JSON text whose shape ``kind`` and ``version`` tell."""
 
@@ -57,6 +70,7 @@ class Record:
     version: int
     at: int
     body: str
+    origin: Origin = NOBODY
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,7 @@ from service.journal.journal import (
     Envelope,
     Key,
     KeyReused,
+    Origin,
     Record,
     Unavailable,
     Unsure,
@@ -83,7 +84,8 @@ class RedisJournal:
         """See Journal."""
         arguments: list[str | int] = [expected, key.fingerprint if key else "", KEY_LIFE_S, answer]
         for record in records:
-            arguments += [record.kind, record.version, record.at, record.body]
+            by = record.origin
+            arguments += [record.kind, record.version, record.at, by.who, by.device, by.request, record.body]
         try:
             said = self._append([self._stream, self._place(key)], arguments)
         except TimedOut as error:
@@ -171,7 +173,9 @@ def _envelope(entry: tuple[str, dict[str, str]]) -> Envelope:
     try:
         if rest != "0":
             raise ValueError("the id is not of the form n-0")
-        record = Record(fields["kind"], int(fields["version"]), int(fields["at"]), fields["body"])
+        # Records of before there were names have none of the three.
+        origin = Origin(fields.get("who", ""), fields.get("device", ""), fields.get("request", ""))
+        record = Record(fields["kind"], int(fields["version"]), int(fields["at"]), fields["body"], origin)
         return Envelope(int(position), record)
     except (KeyError, ValueError) as error:
         raise Damaged(f"the journal's entry {id} cannot be read: {error}") from error

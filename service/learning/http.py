@@ -14,6 +14,7 @@ from service.bench.guard import owner_only
 from service.host.aside import aside
 from service.learning import training
 from service.learning import wire as wire_training
+from service.learning.scores import ScoreBook
 from service.orders.http.orders import open_book, whole_line
 from service.web.body import request_message
 from service.web.problems import ProblemFound, field_fault
@@ -26,6 +27,7 @@ SEEDS = 2**31
 def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
     """The training routes, open to every station; its scores and settings are the owner's."""
     desk, guarded = owner.desk, owner_only(anywhere)
+    book_of_scores = ScoreBook(owner.kept)
 
     @routes.add(
         Operation(
@@ -39,8 +41,8 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         )
     )
     def drink() -> Response:
-        scores = owner.records.scores().on
-        return answer_message(training.training_drink(open_book(desk), _seed(), scores))
+        scored = book_of_scores.scores().on
+        return answer_message(training.training_drink(open_book(desk), _seed(), scored))
 
     @routes.add(
         Operation(
@@ -68,25 +70,25 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         step = build.steps[asked.step - 1]
         told = training.check(book, build, step, asked.station, asked.count, None)
         person = clean(asked.person, NAME_LENGTH)
-        score = owner.records.answered(person, told.right, desk.now())
+        score = book_of_scores.answered(person, told.right, desk.now())
         return answer_message(told.model_copy(update={"score": score}))
 
     @guarded
     def settings() -> Response:
-        return answer_message(owner.records.keep_scores(request_message(wire_training.TrainingIn).scores))
+        return answer_message(book_of_scores.keep_scores(request_message(wire_training.TrainingIn).scores))
 
     @guarded
     def forget() -> Response:
         person = request_message(wire_training.ForgetIn).person
-        if not owner.records.forget(person):
-            known = tuple(each.person for each in owner.records.scores().people)
+        if not book_of_scores.forget(person):
+            known = tuple(each.person for each in book_of_scores.scores().people)
             fault = field_fault("person", person, known or "nobody: no score is kept")
             raise ProblemFound("unknown-item", f"No score is kept of {fault.value!r}.", [fault])
-        return answer_message(owner.records.scores())
+        return answer_message(book_of_scores.scores())
 
     @guarded
     def scores() -> Response:
-        return answer_message(owner.records.scores())
+        return answer_message(book_of_scores.scores())
 
     routes.add(
         Operation(

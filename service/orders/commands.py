@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from service.books.rung import Work
 from service.money.totals import TaxRule
-from service.orders.events import Work
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from service.books.rung import RungLine
 from service.journal.refusals import Code, Refused
 from service.orders import commands as ask
-from service.orders.events import DrinkChanged, DrinkRemade, DrinkVoided, Event, RungLine
+from service.orders.events import DrinkChanged, DrinkRemade, DrinkVoided, Event
 from service.orders.find import find_drink, not_void
 from service.orders.ring_in import at_hand, rung
 from service.orders.state import Drink, State

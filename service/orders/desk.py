@@ -8,22 +8,20 @@ from dataclasses import dataclass
 from recipes.book import Book
 from service.books.builds import Builds
 from service.books.shelf import BookShelf
-from service.journal.fold import Fold
 from service.journal.follower import Follower
-from service.journal.handler import Handler
 from service.journal.journal import Damaged, Journal
 from service.orders.commands import OpenBook
+from service.orders.events import lines_in
 from service.orders.recent import Recent
-from service.times.history import History
+from service.orders.subject import ORDERS, OrdersFold, OrdersHandler
 
 
 @dataclass(frozen=True, slots=True)
 class Desk:
     """One store in this process."""
 
-    fold: Fold
-    handler: Handler
-    history: History
+    fold: OrdersFold
+    handler: OrdersHandler
     recent: Recent
     shelf: BookShelf
     builds: Builds
@@ -67,14 +65,16 @@ def make_desk(
     on_damage: Callable[[Damaged], None],
 ) -> Desk:
     """A desk at a journal, not yet caught up. Nothing is connected or started."""
-    fold = Fold()
+    builds = Builds(shelf)
+    fold = OrdersFold(
+        ORDERS, lambda events: builds.fetch_books(line for event in events for line in lines_in(event))
+    )
     return Desk(
         fold=fold,
-        handler=Handler(journal, fold, now, on_damage),
-        history=History(fold, journal),
+        handler=OrdersHandler(journal, ORDERS, fold, now, on_damage),
         recent=Recent(fold),
         shelf=shelf,
-        builds=Builds(shelf),
+        builds=builds,
         follower=Follower(journal, fold, on_damage),
         journal=journal,
         now=now,

@@ -6,52 +6,20 @@ all that the bar needs to know later, so that nothing here ever asks for the boo
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
+from service.books.rung import RungLine
+from service.journal.kinds import Recorded
 from service.money.totals import Totals
 
 
 @dataclass(frozen=True, slots=True)
-class Work:
-    """One step of a drink as far as the queue cares: where, its label, and how long (seconds)."""
-
-    station: str
-    label: str
-    low_s: float
-    high_s: float
-
-
-@dataclass(frozen=True, slots=True)
-class RungLine:
-    """One line of an order: ``quantity`` cups of the same build.
-
-    ``line`` is the order line as the book's house wrote it; the bar does not look inside. ``item`` is
-    the drink on the menu, ``item_name`` its name that day; ``unit`` is minor units a cup.
-    """
-
-    item: str
-    item_name: str
-    line: Mapping[str, object]
-    book: str
-    build: str
-    title: str
-    words: tuple[str, ...]
-    quantity: int
-    unit: int
-    note: str
-    uses: tuple[str, ...]
-    work: tuple[Work, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class BookOpened:
+class BookOpened(Recorded):
     """A book came into force, and with it the shop's calendar; ``anyway``: by the owner's explicit word.
 
     ``last_touch``: from now on a drink is bumped by what does its last step.
     """
 
-    at: int
     version: str
     time_zone: str
     day_starts_min: int
@@ -60,26 +28,23 @@ class BookOpened:
 
 
 @dataclass(frozen=True, slots=True)
-class SoldOut:
+class SoldOut(Recorded):
     """An ingredient, topping, milk or drink ran out."""
 
-    at: int
     item: str
 
 
 @dataclass(frozen=True, slots=True)
-class BackOn:
+class BackOn(Recorded):
     """What was sold out is back."""
 
-    at: int
     item: str
 
 
 @dataclass(frozen=True, slots=True)
-class RungIn:
+class RungIn(Recorded):
     """An order was taken. Its drinks are ``<order>.1`` and on, line by line, cup by cup."""
 
-    at: int
     order: str
     number: int
     day: str
@@ -89,90 +54,80 @@ class RungIn:
 
 
 @dataclass(frozen=True, slots=True)
-class StepStarted:
+class StepStarted(Recorded):
     """The timer of a step began (steps count from 1)."""
 
-    at: int
     drink: str
     step: int
 
 
 @dataclass(frozen=True, slots=True)
-class StepsFinished:
+class StepsFinished(Recorded):
     """One or more steps of a drink were done."""
 
-    at: int
     drink: str
     steps: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class StepsReopened:
+class StepsReopened(Recorded):
     """Steps begun or marked done by mistake are to do again, as if no hand had been at them."""
 
-    at: int
     drink: str
     steps: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class DrinkBumped:
+class DrinkBumped(Recorded):
     """A drink was made; steps still open count as done with it."""
 
-    at: int
     drink: str
 
 
 @dataclass(frozen=True, slots=True)
-class DrinkRecalled:
+class DrinkRecalled(Recorded):
     """A made drink came back to the bar, as it stood before it was bumped."""
 
-    at: int
     drink: str
 
 
 @dataclass(frozen=True, slots=True)
-class DrinkVoided:
+class DrinkVoided(Recorded):
     """A drink was struck off. ``begun`` tells whether hands had been at it, so that waste is known."""
 
-    at: int
     drink: str
     reason: str
     begun: bool
 
 
 @dataclass(frozen=True, slots=True)
-class DrinkChanged:
+class DrinkChanged(Recorded):
     """A cup that no hand had been at is another from now on, in its old place; ``line`` is its own."""
 
-    at: int
     drink: str
     line: RungLine
 
 
 @dataclass(frozen=True, slots=True)
-class DrinkRemade:
+class DrinkRemade(Recorded):
     """A cup that was begun or made is thrown away and made again, as ``line`` where that is given."""
 
-    at: int
     drink: str
     reason: str
     line: RungLine | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class HandedOff:
+class HandedOff(Recorded):
     """All that is not void of an order went over the counter."""
 
-    at: int
     order: str
 
 
 @dataclass(frozen=True, slots=True)
-class HandOffTakenBack:
+class HandOffTakenBack(Recorded):
     """A hand-off was a mistake: the order stands ready at the counter again, as before it."""
 
-    at: int
     order: str
 
 

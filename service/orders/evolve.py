@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
+from service.books.rung import RungLine, Work
 from service.calendar.days import Calendar
 from service.orders.events import (
     BackOn,
@@ -19,12 +20,10 @@ from service.orders.events import (
     HandedOff,
     HandOffTakenBack,
     RungIn,
-    RungLine,
     SoldOut,
     StepsFinished,
     StepsReopened,
     StepStarted,
-    Work,
     order_of,
 )
 from service.orders.state import DaySpan, Drink, Ending, Handed, State, Step, Ticket

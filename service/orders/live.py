@@ -16,9 +16,9 @@ from flask_socketio import SocketIO, disconnect, join_room
 from pydantic import ValidationError
 
 from service import wire
-from service.journal.fold import Moved
 from service.orders import telling
 from service.orders.desk import Desk
+from service.orders.subject import OrdersMoved
 from service.orders.views import touched
 from service.web.websocket import MESSAGE_LARGEST, BoundedWebSocket
 
@@ -95,7 +95,7 @@ class Sockets:
         if socket is not None:
             socket.close(wait=False)
 
-    def _moved(self, moved: Moved) -> None:
+    def _moved(self, moved: OrdersMoved) -> None:
         desk = self._desk
         self._drop_slow()
         what = touched(moved.events)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from service.host.log import LOG
-from service.journal.fold import Moved
 from service.orders import events
 from service.orders.events import Event
+from service.orders.subject import OrdersMoved
 
 
-def log_moved(moved: Moved) -> None:
+def log_moved(moved: OrdersMoved) -> None:
     """Log what happened, a line an event. Listens to a fold."""
     for event in moved.events:
         LOG.info("%s", line(event))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import deque
 from itertools import islice
 
-from service.journal.fold import Fold, Moved
 from service.orders.events import Event
+from service.orders.subject import OrdersFold, OrdersMoved
 from service.orders.views import Touched, touched
 
 KEPT = 2000
@@ -16,7 +16,7 @@ KEPT = 2000
 class Recent:
     """Listens to a fold and keeps its latest events."""
 
-    def __init__(self, fold: Fold, kept: int = KEPT) -> None:
+    def __init__(self, fold: OrdersFold, kept: int = KEPT) -> None:
         self._fold = fold
         self._events: deque[Event] = deque(maxlen=kept)
         fold.listen(self._moved)
@@ -31,5 +31,5 @@ class Recent:
             return None
         return touched(islice(self._events, len(self._events) - missed, None))
 
-    def _moved(self, moved: Moved) -> None:
+    def _moved(self, moved: OrdersMoved) -> None:
         self._events.extend(moved.events)

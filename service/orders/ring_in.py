@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from service.books.rung import RungLine
 from service.calendar.days import business_day
 from service.journal.refusals import Code, Refused
 from service.money.totals import totals
 from service.orders.commands import OrderLine, RingIn
-from service.orders.events import RungIn, RungLine
+from service.orders.events import RungIn
 from service.orders.state import State
 
 CUPS_MAX = 200

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from service.books.rung import RungLine
 from service.calendar.days import Calendar
 from service.money.totals import Totals
-from service.orders.events import RungLine
 
 StepWord = Literal["todo", "running", "done"]
 DrinkWord = Literal["waiting", "making", "made", "void"]

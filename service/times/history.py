@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from service.journal.codec import decode
-from service.journal.fold import BATCH, Fold, Moved
+from service.journal.fold import BATCH
 from service.journal.journal import Journal
 from service.orders.events import BackOn, BookOpened, OrderEvent, RungIn, SoldOut, order_of
 from service.orders.state import DaySpan, State
+from service.orders.subject import OrdersFold, OrdersMoved
 from service.times.record import OrderRecord, record
 
 DAYS_HELD = 2
@@ -24,7 +24,7 @@ Story = tuple[OrderEvent, ...]
 class History:
     """Listens to a fold from its first event on; asked by day or by order."""
 
-    def __init__(self, fold: Fold, journal: Journal) -> None:
+    def __init__(self, fold: OrdersFold, journal: Journal) -> None:
         self._fold = fold
         self._journal = journal
         self._stories: dict[str, list[OrderEvent]] = {}
@@ -50,7 +50,7 @@ class History:
         day = _day_of(order, state)
         return None if day is None else self._read(day, state.days[day], state).get(order)
 
-    def _moved(self, moved: Moved) -> None:
+    def _moved(self, moved: OrdersMoved) -> None:
         for event in moved.events:
             if isinstance(event, BookOpened | SoldOut | BackOn):
                 continue
@@ -87,7 +87,7 @@ class History:
             if not batch:
                 break
             position = batch[-1].position
-            _sort_in(stories, (decode(envelope) for envelope in batch), day)
+            _sort_in(stories, (self._fold.codec.decode(envelope) for envelope in batch), day)
         return {order: tuple(story) for order, story in stories.items()}
 
 

@@ -12,6 +12,7 @@ from service.journal.refusals import Code, Refused
 from service.orders.desk import Desk
 from service.orders.state import State
 from service.times import telling
+from service.times.history import History
 from service.times.life import marks, spans
 from service.times.record import record
 from service.times.review import review
@@ -21,7 +22,7 @@ from service.web.routes import Operation, Routes, answer_message
 _DAY = {"day": "a business day as YYYY-MM-DD; left out: today"}
 
 
-def add_times(routes: Routes, desk: Desk) -> None:
+def add_times(routes: Routes, desk: Desk, history: History) -> None:
     """The GET routes over what is past."""
 
     @routes.add(
@@ -37,7 +38,7 @@ def add_times(routes: Routes, desk: Desk) -> None:
     )
     def orders() -> Response:
         day = _asked_day(desk)
-        rows = [telling.order_row(each) for each in desk.history.day(day)]
+        rows = [telling.order_row(each) for each in history.day(day)]
         return answer_message(wire.Orders(day=day, orders=rows))
 
     @routes.add(
@@ -52,7 +53,7 @@ def add_times(routes: Routes, desk: Desk) -> None:
         )
     )
     def times() -> Response:
-        return answer_message(_times(desk, _asked_day(desk)))
+        return answer_message(_times(desk, history, _asked_day(desk)))
 
     @routes.add(
         Operation(
@@ -65,7 +66,7 @@ def add_times(routes: Routes, desk: Desk) -> None:
         )
     )
     def life(ticket: str) -> Response:
-        return answer_message(_life(desk, ticket))
+        return answer_message(_life(desk, history, ticket))
 
 
 def _asked_day(desk: Desk) -> str:
@@ -89,9 +90,9 @@ _NO_CALENDAR = Calendar("UTC", 0)
 """Before a book is open there are no orders either, and any calendar will do."""
 
 
-def _times(desk: Desk, day: str) -> wire.Times:
+def _times(desk: Desk, history: History, day: str) -> wire.Times:
     state = desk.fold.state
-    records = desk.history.day(day)
+    records = history.day(day)
     book = desk.book()
     stations = {each.id: each.name for each in book.stations.values()} if book else {}
     found = review(records, state.calendar or _NO_CALENDAR, stations)
@@ -118,8 +119,8 @@ def _times(desk: Desk, day: str) -> wire.Times:
     )
 
 
-def _life(desk: Desk, ticket: str) -> wire.Life:
-    story = desk.history.story(ticket)
+def _life(desk: Desk, history: History, ticket: str) -> wire.Life:
+    story = history.story(ticket)
     if story is None:
         orders = desk.fold.state.orders
         accepted = f"the id of an order, 1 to {orders}" if orders else "the id of an order; there is none yet"

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
+from service.books.rung import RungLine, Work
 from service.orders.events import (
     DrinkBumped,
     DrinkChanged,
@@ -21,8 +22,6 @@ from service.orders.events import (
     HandOffTakenBack,
     OrderEvent,
     RungIn,
-    RungLine,
-    Work,
 )
 from service.times.record import DrinkRecord, OrderRecord, Run
 

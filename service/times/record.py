@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
+from service.books.rung import RungLine, Work
 from service.money.totals import Totals
 from service.orders.events import (
     DrinkBumped,
@@ -21,11 +22,9 @@ from service.orders.events import (
     HandOffTakenBack,
     OrderEvent,
     RungIn,
-    RungLine,
     StepsFinished,
     StepsReopened,
     StepStarted,
-    Work,
 )
 from service.orders.evolve import last_station
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import hashlib
+import uuid
 
 from flask import request
 
-from service.journal.journal import Key
+from service.journal.journal import Key, Origin
 from service.web.problems import ProblemFound, field_fault
 
 KEY_LONGEST = 200
@@ -28,3 +29,8 @@ def request_key(required: bool) -> Key | None:
     for part in (request.method.encode(), request.path.encode(), request.get_data()):
         told.update(len(part).to_bytes(8, "big") + part)
     return Key(text, told.hexdigest())
+
+
+def request_origin(key: Key | None) -> Origin:
+    """By which request something is asked: its key, or else a name of its own that only the journal has."""
+    return Origin(request=key.text if key is not None else uuid.uuid4().hex)

@@ -7,13 +7,16 @@ from pathlib import Path
 
 import pytest
 
-from service.journal.codec import decode
-from service.orders.events import BookOpened
+from service.journal.codec import Codec
+from service.orders.events import BookOpened, Event
+from service.orders.subject import KINDS
 from tests.owner.bench import OwnersShop
 from tests.proof.books import COMBINATIONS, GOOD, WARMER, files
 
 AMOUNT: list[str | int] = ["steps", 1, "amount"]
 WARM = {"edits": [{"file": "drinks/iced.toml", "path": [], "value": WARMER}], "note": "warm"}
+
+CODEC: Codec[Event] = Codec(KINDS)
 
 
 @pytest.fixture
@@ -29,7 +32,7 @@ def version(shop: OwnersShop) -> str:
 
 
 def opened(shop: OwnersShop) -> list[BookOpened]:
-    events = [decode(each) for each in shop.journal.read(0, 1000)]
+    events = [CODEC.decode(each) for each in shop.journal.read(0, 1000)]
     return [event for event in events if isinstance(event, BookOpened)]
 
 

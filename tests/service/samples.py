@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from service.books.rung import Work
 from service.money.totals import TaxRule
 from service.orders import commands as ask
 from service.orders.commands import Command, OrderLine
 from service.orders.decide import decide
-from service.orders.events import Event, Work
+from service.orders.events import Event
 from service.orders.evolve import evolve_all
 from service.orders.state import EMPTY, State
 

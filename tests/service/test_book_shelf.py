@@ -15,11 +15,11 @@ from recipes.reading.faults import BookRefused
 from recipes.reading.reader import read_book
 from service.app.assemble import CannotStart, reopen
 from service.books.builds import Builds, line_as_data
+from service.books.rung import RungLine
 from service.books.shelf import BookShelf, BookWatch
 from service.host.settings import DEMO_BOOK
 from service.journal.journal import Unavailable
 from service.journal.memory import MemoryJournal
-from service.orders.events import RungLine
 from tests.service.shop import DRINK, Shop
 
 

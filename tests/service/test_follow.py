@@ -8,11 +8,11 @@ from itertools import pairwise
 
 import pytest
 
-from service.journal.fold import Fold
 from service.journal.follower import Follower
 from service.journal.journal import Damaged, Envelope, Record, Unavailable
 from service.journal.memory import MemoryJournal
 from service.orders.events import Event, RungIn
+from service.orders.subject import ORDERS, OrdersFold
 from tests.service.samples import NOON, OPEN, a_line, ring
 from tests.service.tills import WAIT_S, Flaky, Till, answer
 
@@ -64,7 +64,7 @@ def test_a_follower_goes_on_after_a_fault(till: Till, journal: Flaky, fault: Exc
                 raise fault
             return journal.wait(after, seconds)
 
-    fold = Fold()
+    fold = OrdersFold(ORDERS)
     arrived = threading.Event()
     fold.listen(lambda moved: arrived.set())
     follower = Follower(Faulty(), fold, lambda damage: None)
@@ -126,7 +126,6 @@ def test_a_follower_sees_that_another_journal_came_back(till: Till, journal: Fla
 def test_what_an_order_needs_is_fetched_before_anybody_hears_of_it(till: Till, journal: Flaky) -> None:
     """And while it cannot be, the order waits in the journal instead of being shown without."""
     till.ring_in()
-    other = Till(journal)
     happened: list[str] = []
     away = [Unavailable("away")]
 
@@ -135,7 +134,7 @@ def test_what_an_order_needs_is_fetched_before_anybody_hears_of_it(till: Till, j
             raise away.pop()
         happened.append(f"fetched for {len(events)}")
 
-    other.fold.fetch = fetch
+    other = Till(journal, fetch)
     other.fold.listen(lambda moved: happened.append(f"told of {len(moved.events)}"))
     with pytest.raises(Unavailable):
         other.fold.catch_up(journal)
@@ -163,3 +162,24 @@ def test_a_gap_in_the_journal_stops_the_follower(till: Till) -> None:
     follower.stop()
     assert "missing" in str(found[0])
     assert till.fold.state.position == 1
+
+
+def test_a_record_that_does_not_fit_what_came_before_stops_the_follower(till: Till) -> None:
+    """It is named, and not read again and again."""
+
+    class Misfit(MemoryJournal):
+        def wait(self, after: int, seconds: float) -> list[Envelope]:
+            return [Envelope(after + 1, Record("drink-bumped", 1, NOON, '{"drink":"99.1"}'))]
+
+    found: list[Damaged] = []
+    told = threading.Event()
+
+    def on_damage(damage: Damaged) -> None:
+        found.append(damage)
+        told.set()
+
+    follower = Follower(Misfit(), till.fold, on_damage)
+    follower.start()
+    assert told.wait(WAIT_S)
+    follower.stop()
+    assert "record 2 ('drink-bumped') does not fit what came before it" in str(found[0])

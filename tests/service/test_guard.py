@@ -159,7 +159,7 @@ def test_a_fault_of_ours_is_told_without_its_insides(shop: Shop, monkeypatch: py
     def fault() -> int:
         raise RuntimeError("secret")
 
-    monkeypatch.setattr(shop.desk.history, "day", lambda day: fault())
+    monkeypatch.setattr(shop.app.extensions["history"], "day", lambda day: fault())
     answer = shop.client.get("/api/orders")
     assert (answer.status_code, answer.json["type"]) == (500, "/problems/internal")  # type: ignore[index]
     assert "secret" not in answer.text

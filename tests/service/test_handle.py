@@ -6,10 +6,10 @@ import threading
 
 import pytest
 
-from service.journal.fold import Moved
 from service.journal.journal import Conflict, Damaged, Key, KeyReused, Unavailable, Unsure
 from service.journal.refusals import Code, Refused
 from service.orders import commands as ask
+from service.orders.subject import OrdersMoved
 from tests.service.samples import OPEN
 from tests.service.tills import WAIT_S, Flaky, Till, answer, length
 
@@ -120,9 +120,9 @@ def test_a_writer_that_is_always_late_gives_up(
 def test_a_listener_that_raises_neither_hides_the_order_nor_stops_the_others(journal: Flaky) -> None:
     """The order is in the journal: an answer that denies it would have it rung in twice."""
     till = Till(journal)
-    told: list[Moved] = []
+    told: list[OrdersMoved] = []
 
-    def broken(moved: Moved) -> None:
+    def broken(moved: OrdersMoved) -> None:
         raise RuntimeError("a display that cannot be drawn")
 
     till.fold.listen(broken)

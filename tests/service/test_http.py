@@ -347,7 +347,7 @@ def test_old_days_are_read_from_the_journal_alike(shop: Shop) -> None:
     for _ in range(3):
         shop.time += DAY
         shop.ring_in()
-    assert "2" not in shop.desk.history._stories
+    assert "2" not in shop.app.extensions["history"]._stories
     assert shop.get("/api/orders?day=2026-03-02") == orders
     later = shop.get("/api/times?day=2026-03-02")
     assert {**later, "days": None} == {**times, "days": None}
@@ -391,3 +391,15 @@ def test_without_the_journal_commands_are_refused_and_reads_go_on(
     shop.desk.follower.reachable.set()
     assert shop.ring_in()["number"] == 2
     assert shop.get("/healthz") == {"status": "ok"}
+
+
+def test_the_journal_says_by_which_request_something_was_done(shop: Shop) -> None:
+    """By its key, where it has one; else by a name of its own, another for each."""
+    shop.ring_in(key="a-key")
+    for _ in range(2):
+        shop.client.post("/api/drinks/1.1/bump")
+        shop.client.post("/api/drinks/1.1/recall")
+    asked = [envelope.record.origin.request for envelope in shop.journal.read(1, 100)]
+    assert asked[0] == "a-key"
+    assert len(set(asked)) == len(asked) == 5
+    assert "" not in asked

@@ -18,6 +18,7 @@ from service.journal.journal import (
     Journal,
     Key,
     KeyReused,
+    Origin,
     Record,
     Unavailable,
     Unsure,
@@ -76,7 +77,8 @@ def test_positions_count_from_one_without_gap(opener: Opener) -> None:
 
 
 def test_a_record_comes_back_as_it_was_written(opener: Opener) -> None:
-    record = Record("rung-in", 3, 1_772_452_800_123, '{"name":"Zoë 👩\u200d🍳 \\"x\\""}')
+    by = Origin("Zoë", "bar screen", "a-key")
+    record = Record("rung-in", 3, 1_772_452_800_123, '{"name":"Zoë 👩\u200d🍳 \\"x\\""}', by)
     opener().append(0, [record])
     assert opener().read(0, 1) == [Envelope(1, record)]
 

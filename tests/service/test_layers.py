@@ -53,7 +53,8 @@ KINDS: tuple[tuple[str, str], ...] = (
     ("service/bench/proving/prover.py", "edge"),
     ("service/bench/proving/proving.py", "edge"),
     ("service/bench/trade_off.py", "edge"),
-    ("service/learning/records.py", "edge"),
+    ("service/bench/history.py", "edge"),
+    ("service/learning/scores.py", "edge"),
     # Everything else in a subject decides and words, and touches nothing.
     ("service/__init__.py", "pure"),
     ("service/journal/*", "pure"),
@@ -105,25 +106,13 @@ ARROWS: dict[str, tuple[str, ...]] = {
     "web": ("journal", "wire"),
     "books": ("host", "journal", "money", "wire"),
     "orders": ("books", "calendar", "host", "journal", "money", "web", "wire"),
-    "times": ("calendar", "journal", "money", "orders", "web", "wire"),
+    "times": ("books", "calendar", "journal", "money", "orders", "web", "wire"),
     "bench": ("books", "host", "journal", "orders", "web", "wire"),
     "learning": ("bench", "host", "orders", "web", "wire"),
     "rush": ("wire",),
     "app": ("bench", "books", "host", "journal", "learning", "orders", "times", "web", "wire"),
     "cli": ("app", "bench", "host", "learning", "rush", "wire"),
 }
-
-TO_CUT: dict[tuple[str, str], tuple[str, ...]] = {
-    # The journal, the fold and the handler know the bar's events by name, until a subject registers its own.
-    ("journal", "orders"): ("codec.py", "fold.py", "handler.py"),
-    ("journal", "money"): ("codec.py",),
-    # A build is asked for by the line that an event carries.
-    ("books", "orders"): ("builds.py",),
-    # One value holds all that routes need, the history and the scores too.
-    ("orders", "times"): ("desk.py",),
-    ("bench", "learning"): ("desk.py",),
-}
-"""Arrows that run up today, with the files that have them: none may be added, and one that is cut goes."""
 
 MOST_FILES = 15
 """A folder with more files than this wants rooms."""
@@ -203,7 +192,7 @@ def test_arrows_between_rooms_run_one_way() -> None:
             other = room_of(name)
             if other not in (room, *ARROWS[room]):
                 up.setdefault((room, other), set()).add(Path(file).name)
-    assert up == {arrow: set(files) for arrow, files in TO_CUT.items()}
+    assert up == {}
 
 
 def test_the_table_of_arrows_has_no_circle() -> None:
@@ -231,7 +220,7 @@ def test_only_the_assembly_and_the_commands_import_another_rooms_edges() -> None
     assert users == {
         # The desks hold all that routes need; training asks for whole lines as a ring-in does. To be cut.
         "service/orders/desk.py": {"service/books/shelf.py"},
-        "service/bench/desk.py": {"service/books/folder.py", "service/learning/records.py"},
+        "service/bench/desk.py": {"service/books/folder.py"},
         "service/learning/http.py": {"service/bench/guard.py", "service/orders/http/orders.py"},
     }
 

@@ -8,17 +8,21 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import Bundle, RuleBasedStateMachine, consumes, initialize, invariant, rule
 
-from service.journal.codec import decode, encode
+from service.journal.codec import Codec
 from service.journal.journal import Envelope
 from service.journal.refusals import Code, Refused
 from service.orders import commands as ask
 from service.orders.commands import DrinkCommand, OrderLine, TicketCommand
+from service.orders.events import Event
 from service.orders.evolve import evolve_all
 from service.orders.state import EMPTY, Ticket
+from service.orders.subject import KINDS
 from service.orders.views import gone_of, open_of, ticket_state, touched
 from service.times.life import spans
 from service.times.record import OrderRecord, record
 from tests.service.samples import WORK, Bar, a_line, ring
+
+CODEC: Codec[Event] = Codec(KINDS)
 
 LINES = (a_line(), a_line("cocoa", work=WORK[:2]), a_line("mocha", unit=610, work=WORK + WORK[:1]))
 """What a cup may become: one as it was rung in, one with fewer steps, one with more."""
@@ -248,8 +252,8 @@ class OrderLife(RuleBasedStateMachine):
 
     def teardown(self) -> None:
         """What was written down can be read again, and any cut of it resumes to the same queue."""
-        written = [Envelope(n, encode(event)) for n, event in enumerate(self.bar.events, start=1)]
-        read = [decode(envelope) for envelope in written]
+        written = [Envelope(n, CODEC.encode(event)) for n, event in enumerate(self.bar.events, start=1)]
+        read = [CODEC.decode(envelope) for envelope in written]
         assert read == self.bar.events
         assert evolve_all(EMPTY, read) == self.bar.state
         cut = len(read) // 2

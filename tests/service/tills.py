@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
-from service.journal.fold import Fold, Moved
-from service.journal.handler import Handler, Outcome
+from service.journal.handler import Outcome
 from service.journal.journal import Damaged, Key, Record, Unavailable, Unsure
 from service.journal.memory import MemoryJournal
 from service.orders import commands as ask
 from service.orders.events import Event, RungIn
+from service.orders.subject import ORDERS, OrdersFold, OrdersHandler, OrdersMoved
 from tests.service.samples import NOON, ring
 
 WAIT_S = 10.0
@@ -45,15 +45,17 @@ class Flaky(MemoryJournal):
 class Till:
     """One process on a journal."""
 
-    def __init__(self, journal: MemoryJournal) -> None:
+    def __init__(
+        self, journal: MemoryJournal, fetch: Callable[[Sequence[Event]], None] = lambda events: None
+    ) -> None:
         self.journal = journal
-        self.fold = Fold()
+        self.fold = OrdersFold(ORDERS, fetch)
         self.damage: list[Damaged] = []
-        self.handler = Handler(journal, self.fold, lambda: NOON, self.damage.append)
-        self.moves: list[Moved] = []
+        self.handler = OrdersHandler(journal, ORDERS, self.fold, lambda: NOON, self.damage.append)
+        self.moves: list[OrdersMoved] = []
         self.fold.listen(self.moves.append)
 
-    def ring_in(self, key: Key | None = None, command: ask.RingIn | None = None) -> Outcome:
+    def ring_in(self, key: Key | None = None, command: ask.RingIn | None = None) -> Outcome[Event]:
         return self.handler.handle(command or ring(), answer, key)
 
 

@@ -12,7 +12,7 @@ from service.orders.commands import Command, DrinkCommand
 from service.orders.desk import Desk
 from service.orders.events import Event
 from service.web.body import request_message
-from service.web.key import request_key
+from service.web.key import request_key, request_origin
 from service.web.problems import ProblemFound, field_fault
 from service.web.routes import Operation, Routes, answer
 from service.web.text import NOTE_LENGTH, clean
@@ -27,7 +27,8 @@ def add_commands(routes: Routes, desk: Desk) -> None:
     """The commands on drinks, tickets and what is sold out."""
 
     def carry_out(command: Command) -> Response:
-        return answer(desk.handler.handle(command, done, request_key(required=False)).answer)
+        key = request_key(required=False)
+        return answer(desk.handler.handle(command, done, key, request_origin(key)).answer)
 
     _add_drinks(routes, carry_out)
     _add_several(routes, carry_out)

@@ -21,7 +21,7 @@ from service.orders.http.commands import AT_A_DRINK, done
 from service.orders.http.orders import build_of, needs, open_book, order_line, whole_line
 from service.orders.state import Drink
 from service.web.body import request_message
-from service.web.key import request_key
+from service.web.key import request_key, request_origin
 from service.web.problems import ProblemFound
 from service.web.routes import Operation, Routes, answer, answer_message
 from service.web.text import NOTE_LENGTH, clean
@@ -94,7 +94,7 @@ def _carry_out(desk: Desk, command: Callable[[], Command]) -> Response:
         if earlier is None:
             raise
         return answer(earlier)
-    return answer(desk.handler.handle(wanted, done, key).answer)
+    return answer(desk.handler.handle(wanted, done, key, request_origin(key)).answer)
 
 
 def _cup(desk: Desk, drink: str) -> Drink:

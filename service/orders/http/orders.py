@@ -15,15 +15,16 @@ from recipes.telling import words
 from service import wire
 from service.books.builds import Builds, line_as_data
 from service.books.goods import stock
+from service.books.rung import Work
 from service.books.telling import build as told_build
 from service.journal.refusals import Code, Refused
 from service.money.totals import TaxRule
 from service.orders import telling
 from service.orders.commands import OrderLine, RingIn
 from service.orders.desk import Desk
-from service.orders.events import Event, RungIn, Work
+from service.orders.events import Event, RungIn
 from service.web.body import request_message
-from service.web.key import request_key
+from service.web.key import request_key, request_origin
 from service.web.problems import ProblemFound, field_fault
 from service.web.routes import Operation, Routes, answer, answer_message
 from service.web.text import NAME_LENGTH, NOTE_LENGTH, clean
@@ -74,7 +75,7 @@ def add_orders(routes: Routes, desk: Desk) -> None:
             if earlier is None:
                 raise
             return answer(earlier, 201)
-        return answer(desk.handler.handle(command, _receipt, key).answer, 201)
+        return answer(desk.handler.handle(command, _receipt, key, request_origin(key)).answer, 201)
 
 
 def open_book(desk: Desk) -> Book:
