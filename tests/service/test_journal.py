@@ -256,6 +256,12 @@ def test_keys_of_a_store_share_one_hash_tag(fake: Redis) -> None:
     assert all(name.startswith("ls:{quay}:") for name in names)
 
 
+def test_a_record_of_before_there_were_names_is_nobodys(fake: Redis) -> None:
+    told = {"kind": "note", "version": "1", "at": "7", "body": "{}"}
+    fake.xadd("ls:{quay}:journal", cast(dict[Any, Any], told), id="1-0")
+    assert on_redis(fake, "quay").read(0, 5) == [Envelope(1, Record("note", 1, 7, "{}", Origin()))]
+
+
 def test_two_stores_on_one_server_have_two_names(fake: Redis) -> None:
     assert on_redis(fake, "quay").store() != on_redis(fake, "hill").store()
 
