@@ -1,15 +1,15 @@
 /** What ties the rows of one ticket together at the left: the number called, the name, the wait. */
 import type { JSX } from "preact";
-import { now } from "../clock";
+import { bumpTicket } from "../floor/acts";
+import { cupsOf } from "../floor/cups/alike";
+import { lateness, waitWords } from "../floor/waits/timers";
+import { now } from "../link/clock";
+import type { Row } from "../link/queue";
+import { floor } from "../link/shop";
 import { CallName } from "../parts/name";
 import { Tick } from "../parts/tally";
-import type { Row } from "../queue";
-import { floor } from "../shop";
-import { lateness, waitWords } from "../timers";
 import type { Ticket } from "../wire.gen";
-import { counted } from "../words";
-import { bumpTicket } from "./acts";
-import { cupsOf } from "./alike";
+import { counted } from "../words/words";
 
 /** How long a ticket has waited; once it is soon late, how long is left; each told in words as well. */
 export function Wait({ rungAt }: { rungAt: number }): JSX.Element {

@@ -1,11 +1,6 @@
 /** A cell of the sheet: what one station does for one drink, counted at a glance. */
 import type { JSX } from "preact";
-import { now } from "../clock";
-import { Heard } from "../parts/heard";
-import { Tally, Tick } from "../parts/tally";
-import type { Row } from "../queue";
-import type { Step } from "../wire.gen";
-import { cellName, pending, touchCell } from "./acts";
+import { cellName, pending, touchCell } from "../floor/acts";
 import {
   amountFigure,
   type Cell,
@@ -18,7 +13,12 @@ import {
   measuredTwice,
   showsTimer,
   stepState,
-} from "./sheet";
+} from "../floor/cups/cells";
+import { now } from "../link/clock";
+import type { Row } from "../link/queue";
+import { Heard } from "../parts/heard";
+import { Tally, Tick } from "../parts/tally";
+import type { Step } from "../wire.gen";
 
 /** One step: the figure, its marks, what it is. Steps already done in an open cell are ticked. */
 export function StepLine({

@@ -1,23 +1,23 @@
 /** The bar sheet: a row is a drink, a column a station, in queue order and counter order. */
-import "../styles/sheet.css";
-import "../styles/cells.css";
-import "../styles/sheet-feet.css";
-import "../styles/sheet-hand.css";
+import "../styles/floor/sheet.css";
+import "../styles/floor/cells.css";
+import "../styles/floor/sheet-feet.css";
+import "../styles/floor/sheet-hand.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { Fault } from "../parts/fault";
-import { Top } from "../parts/top";
-import { openRows, type Row } from "../queue";
-import { linkState, menu, menuFault, news, queue } from "../shop";
-import { counted } from "../words";
-import { watch } from "./alarms";
-import { apart, cupsOf, folded } from "./alike";
+import { Bumped, listOpen, Recalls } from "../floor/bumped";
+import { apart, cupsOf, folded } from "../floor/cups/alike";
+import { Details } from "../floor/cups/details";
+import { Struck } from "../floor/struck";
+import { watch } from "../floor/waits/alarms";
+import { openRows, type Row } from "../link/queue";
+import { linkState, menu, menuFault, news, queue } from "../link/shop";
+import { Fault } from "../screen/fault";
+import { Settings, SoundSwitch } from "../screen/settings";
+import { Top } from "../screen/top";
+import { counted } from "../words/words";
 import { focusSheet, useKeysAlive } from "./alive";
-import { Bumped, listOpen, Recalls } from "./bumped";
-import { Details } from "./details";
 import { keyOf, plainKey } from "./keys";
-import { Settings, SoundSwitch } from "./settings";
-import { Struck } from "./struck";
 import { LegendSwitch, Sheet } from "./table";
 
 /** What stands where the sheet would, when there is nothing to build or nothing known yet. */

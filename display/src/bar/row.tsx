@@ -1,18 +1,18 @@
 /** A row of the sheet: one drink, read across. */
 import type { ComponentChildren, JSX } from "preact";
+import { bumpDrink } from "../floor/acts";
+import { titleOf } from "../floor/cups/alike";
+import { cellsOf } from "../floor/cups/cells";
+import { same, sameWords, sortOf } from "../floor/cups/same";
+import { doneEverywhere } from "../floor/cups/where";
+import { AlteredMark } from "../floor/struck";
+import type { Row } from "../link/queue";
 import { Heard } from "../parts/heard";
 import { Tick } from "../parts/tally";
-import type { Row } from "../queue";
 import type { Station } from "../wire.gen";
-import { capital } from "../words";
-import { bumpDrink } from "./acts";
-import { titleOf } from "./alike";
+import { capital } from "../words/words";
 import { SheetCell } from "./cell";
 import type { Place } from "./grid";
-import { same, sameWords, sortOf } from "./same";
-import { cellsOf } from "./sheet";
-import { AlteredMark } from "./struck";
-import { doneEverywhere } from "./where";
 
 /** Says on a Bump that nothing is left but to touch it. */
 export function DoneMark(): JSX.Element {

@@ -1,13 +1,13 @@
 /** What was handed off last: a number touched by mistake, or given to the wrong hands, is taken back with one touch. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import { act } from "../bar/acts";
-import { now } from "../clock";
+import { act } from "../floor/acts";
+import { now } from "../link/clock";
+import { queue } from "../link/shop";
 import { Dialog } from "../parts/dialog";
 import { CallName } from "../parts/name";
-import { queue } from "../shop";
 import type { HandedOff } from "../wire.gen";
-import { ago, callName, counted } from "../words";
+import { ago, callName, counted } from "../words/words";
 
 /** As many stand in the strip; the rest is in the list. */
 const SHOWN = 3;
