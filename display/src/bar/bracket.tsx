@@ -2,7 +2,8 @@
 import type { JSX } from "preact";
 import { bumpTicket } from "../floor/acts";
 import { cupsOf } from "../floor/cups/alike";
-import { lateness, waitWords } from "../floor/waits/timers";
+import { lateness } from "../floor/waits/timers";
+import { Wait } from "../floor/waits/wait";
 import { now } from "../link/clock";
 import type { Row } from "../link/queue";
 import { floor } from "../link/shop";
@@ -10,18 +11,6 @@ import { CallName } from "../parts/name";
 import { Tick } from "../parts/tally";
 import type { Ticket } from "../wire.gen";
 import { counted } from "../words/words";
-
-/** How long a ticket has waited; once it is soon late, how long is left; each told in words as well. */
-export function Wait({ rungAt }: { rungAt: number }): JSX.Element {
-  const late = lateness(rungAt, now.value, floor.value);
-  const { word, figure } = waitWords(rungAt, now.value, floor.value);
-  const said = word && <strong class="wait-word">{word}</strong>;
-  return (
-    <span class={`wait wait-${late}`}>
-      {late === "soon" && said} <span class="wait-figure">{figure}</span> {late === "late" && said}
-    </span>
-  );
-}
 
 interface BracketProps {
   readonly ticket: Ticket;

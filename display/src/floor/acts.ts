@@ -96,3 +96,9 @@ export function recall(bump: Bump): Promise<void> {
   const said = `Recalled ${bumpWords(bump)} of ${bump.ticket.number}`;
   return act(`recall ${drinks.join(" ")}`, "/api/drinks/recall", said, { drinks });
 }
+
+/** Takes a hand-off back: the number stands ready again, on every screen. */
+export function takeBack(order: { readonly id: string; readonly number: number }): Promise<void> {
+  const said = `Number ${order.number} is back, ready to be handed off`;
+  return act(`take back ${order.id}`, `/api/tickets/${order.id}/take-back`, said);
+}

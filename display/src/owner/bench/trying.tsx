@@ -1,7 +1,7 @@
 /** The drink being tried: the register's sentence, each word of it open to another choice. */
 import { signal } from "@preact/signals";
 import type { JSX } from "preact";
-import { Choices } from "../../line/choicepanel";
+import { Choices } from "../../line/choicebuttons";
 import { changeDrink, type Draft, menuDrink, plainDraft, type Slot } from "../../line/draft";
 import { type Piece, sentence } from "../../line/sentence";
 import { PANEL, Sentence, SLOT_NAMES } from "../../line/sentenceline";

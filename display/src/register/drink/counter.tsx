@@ -1,13 +1,12 @@
 /** The middle of the register: the sentence, the choices of the open word, and the cup they make. */
 import type { JSX } from "preact";
-import { ChoicePanel } from "../../line/choicepanel";
-import { SentenceLine } from "../../line/sentenceline";
 import { menu, money } from "../../link/shop";
 import { taxName } from "../../words/tax";
 import { lines, locked, setQuantity } from "../order/order";
 import { CupHead, SendCup } from "../rungin/cupinhand";
 import { CupFacts } from "./cupfacts";
 import { add, added, cancel, stuck } from "./opendrink";
+import { ChoicePanel, SentenceLine } from "./openline";
 import { draft, lastQuote, quoted } from "./quoting";
 import { cup, editing, short } from "./state";
 

@@ -1,7 +1,7 @@
 /** The cups of an order that is rung in, one by one: each can be another, be made again, or be struck off. */
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { takeBack } from "../../handoff/handed";
+import { takeBack } from "../../floor/acts";
 import { reason, send } from "../../link/api";
 import { money, perform, queue } from "../../link/shop";
 import { Dialog } from "../../parts/dialog";

@@ -1,7 +1,7 @@
 /** Today's orders: where each stands, what is to be settled of it, its cups, and voiding one with a reason. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import { takeBack } from "../../handoff/handed";
+import { takeBack } from "../../floor/acts";
 import { Ordered } from "../../line/ordered";
 import { useAnswer } from "../../link/answer";
 import { money, perform, timeZone } from "../../link/shop";

@@ -1,12 +1,7 @@
-/** The choices of the word that is open, as big buttons. */
+/** The choices of one word of the sentence, as big buttons. */
 import type { JSX } from "preact";
-import { money } from "../link/shop";
-import { draft as line } from "../register/drink/quoting";
-import { open, soldOut } from "../register/drink/state";
-import type { Menu } from "../wire.gen";
 import { type Choosing, type Option, options, type ToppingOption, toppings } from "./choices";
-import { type Draft, menuDrink, type Slot } from "./draft";
-import { PANEL, SLOT_NAMES } from "./sentenceline";
+import type { Draft, Slot } from "./draft";
 
 /** What a choice does with the line it makes. */
 type Take = (next: Draft) => void;
@@ -111,31 +106,5 @@ export function Choices({ slot, choosing, take }: ChoicesProps): JSX.Element {
       {slot &&
         options(slot, choosing).map((option) => <OptionButton key={option.id} option={option} take={take} />)}
     </div>
-  );
-}
-
-export function ChoicePanel({ menu, draft }: { menu: Menu; draft: Draft }): JSX.Element {
-  const drink = menuDrink(menu, draft);
-  const slot = open.value;
-  const choosing: Choosing | undefined = drink && {
-    menu,
-    drink,
-    draft,
-    soldOut: soldOut.value,
-    write: money.value,
-  };
-  return (
-    <section class="choices" id={PANEL} aria-label={slot ? SLOT_NAMES[slot] : "Choices"}>
-      <h2>{slot ? SLOT_NAMES[slot] : "Touch a word to change it"}</h2>
-      {choosing && (
-        <Choices
-          slot={slot}
-          choosing={choosing}
-          take={(next) => {
-            line.value = next;
-          }}
-        />
-      )}
-    </section>
   );
 }
