@@ -1,8 +1,5 @@
 /** The bar sheet: a row is a drink, a column a station, in queue order and counter order. */
-import "../styles/floor/sheet.css";
-import "../styles/floor/cells.css";
-import "../styles/floor/sheet-feet.css";
-import "../styles/floor/sheet-hand.css";
+import "../styles/floor/floor.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { Bumped, listOpen, Recalls } from "../floor/bumped";

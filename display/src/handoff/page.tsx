@@ -1,5 +1,5 @@
 /** The hand-off: numbers being made, numbers ready with what is in the bag. With `?board` the customers' own board. */
-import "../styles/floor/sheet-feet.css";
+import "../styles/floor/floor.css";
 import "../styles/floor/handoff.css";
 import "../styles/floor/board.css";
 import type { JSX } from "preact";

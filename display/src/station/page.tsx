@@ -1,8 +1,5 @@
 /** One station alone: its column of the sheet, bigger, in queue order, with what comes next. */
-import "../styles/floor/sheet.css";
-import "../styles/floor/cells.css";
-import "../styles/floor/sheet-feet.css";
-import "../styles/floor/sheet-hand.css";
+import "../styles/floor/floor.css";
 import "../styles/floor/station.css";
 import type { JSX } from "preact";
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
