@@ -4,8 +4,8 @@ import "./styles/tokens.css";
 import "./styles/base.css";
 import "./styles/parts.css";
 import { type ComponentType, h, render } from "preact";
-import { fitPage } from "./fit";
-import { openShop } from "./shop";
+import { openShop } from "./link/shop";
+import { fitPage } from "./screen/fit";
 
 interface Screen {
   readonly title: string;
@@ -19,7 +19,7 @@ async function ownerScreen(name: string): Promise<Screen> {
     case "":
       return { title: "Bench", sheet: "paper", Page: (await import("./owner/bench/page")).BenchPage };
     case "brand":
-      return { title: "Brand", sheet: "paper", Page: (await import("./owner/measure/brand")).BrandPage };
+      return { title: "Brand", sheet: "paper", Page: (await import("./owner/brand/brand")).BrandPage };
     case "measure":
       return {
         title: "Measure",
@@ -38,7 +38,7 @@ async function ownerScreen(name: string): Promise<Screen> {
 }
 
 async function notFound(): Promise<Screen> {
-  return { title: "No such page", sheet: "paper", Page: (await import("./doorway")).MissingPage };
+  return { title: "No such page", sheet: "paper", Page: (await import("./doorway/page")).MissingPage };
 }
 
 /** A part of the address as it was meant, or as it stands where it cannot be read. */
@@ -59,7 +59,7 @@ async function screenAt(path: string): Promise<Screen> {
   if (more.length > 0 || (second !== "" && !nested)) return notFound();
   switch (first) {
     case "":
-      return { title: "Levelscoop", sheet: "paper", Page: (await import("./doorway")).Doorway };
+      return { title: "Levelscoop", sheet: "paper", Page: (await import("./doorway/page")).Doorway };
     case "register":
       return { title: "Register", sheet: "paper", Page: (await import("./register/page")).RegisterPage };
     case "bar":

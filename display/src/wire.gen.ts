@@ -362,8 +362,8 @@ export interface Layer {
   volume_ml: number;
 }
 /**
- * What a guest may ask of a drink: by calculation, at hand-over. ``brix`` is the per cent by mass of sugars
- * in the liquid.
+ * What a guest may ask of a drink: by calculation, at hand-over. ``brix`` is the per cent by mass of
+ * sugars in the liquid.
  */
 export interface Facts {
   temperature_c: number;

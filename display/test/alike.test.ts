@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { abreast, apart, cupsOf, folded, kindOf, titleOf, turnApart } from "../src/bar/alike";
-import { bumps, bumpsByTicket, bumpWords } from "../src/bar/bumps";
-import { aheadOf } from "../src/bar/sheet";
-import { fromSnapshot, openRows, type Row } from "../src/queue";
+import { bumps, bumpsByTicket, bumpWords } from "../src/floor/bumps";
+import { abreast, apart, cupsOf, folded, kindOf, titleOf, turnApart } from "../src/floor/cups/alike";
+import { aheadOf } from "../src/floor/cups/cells";
+import { fromSnapshot, openRows, type Row } from "../src/link/queue";
 import type { QueueDrink, StepState } from "../src/wire.gen";
 import { build, drink, menu, snapshot, step, ticket } from "./make";
 

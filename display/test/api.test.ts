@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { ANSWER_MS, ask, newKey, OWNER_ANSWER_MS, Refused, reason, send, Unreachable } from "../src/api";
+import { ANSWER_MS, ask, newKey, OWNER_ANSWER_MS, Refused, reason, send, Unreachable } from "../src/link/api";
 
 type Answer = Response | Error | "never";
 let answers: Answer[];

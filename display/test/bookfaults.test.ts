@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { refusedWords } from "../src/bookfaults";
+import { refusedWords } from "../src/link/bookfaults";
 import type { BookFault } from "../src/wire.gen";
 
 const fault = (file: string, line: number): BookFault => ({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { offsetOf, type RoundTrip, ServiceClock, shortest } from "../src/clock";
+import { offsetOf, type RoundTrip, ServiceClock, shortest } from "../src/link/clock";
 
 describe("the offset", () => {
   it("of a round trip takes half of it as the way back", () => {

@@ -1,7 +1,7 @@
 import { signal } from "@preact/signals";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { ServiceClock } from "../src/clock";
-import { BEAT_MS, type Connection, follow, type Line } from "../src/connection";
+import { ServiceClock } from "../src/link/clock";
+import { BEAT_MS, type Connection, follow, type Line } from "../src/link/connection";
 import { change, snapshot, ticket } from "./make";
 
 /** A socket in the hand: what was sent is kept, what arrives is said by the test. */

@@ -1,5 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { doseRows, type FigureRow, figureGroups, fixed, signed, stepRows } from "../src/owner/bench/diff";
+import {
+  doseRows,
+  type FigureRow,
+  figureGroups,
+  fixed,
+  signed,
+  stepRows,
+} from "../src/owner/bench/outcome/diff";
 import type { Amount, Balance, Build, Outcome } from "../src/wire.gen";
 import { build, step } from "./make";
 

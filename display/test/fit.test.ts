@@ -1,5 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { assumedPanel, CAPITAL_SHARE, HAND, heightAt, mmPerPixel, PHONE, sizesFor, WALL } from "../src/fit";
+import {
+  assumedPanel,
+  CAPITAL_SHARE,
+  HAND,
+  heightAt,
+  mmPerPixel,
+  PHONE,
+  sizesFor,
+  WALL,
+} from "../src/screen/fit";
 
 describe("capital height", () => {
   // h = 2·d·tan(α/2); 16′ is the floor and 20′ preferred for Latin text (ISO 9241-303), values rounded to 0.1 mm.

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { bumps } from "../src/bar/bumps";
-import { type Same, sameSorts, sameWords, sortOf } from "../src/bar/same";
-import { goesInHot, lengthOf, stepWords } from "../src/bar/sheet";
-import { comesFrom, doneEverywhere, endsAt, whereNow } from "../src/bar/where";
-import { fromSnapshot, openRows, type Queue, type Row } from "../src/queue";
+import { bumps } from "../src/floor/bumps";
+import { goesInHot, lengthOf, stepWords } from "../src/floor/cups/cells";
+import { type Same, sameSorts, sameWords, sortOf } from "../src/floor/cups/same";
+import { comesFrom, doneEverywhere, endsAt, whereNow } from "../src/floor/cups/where";
+import { fromSnapshot, openRows, type Queue, type Row } from "../src/link/queue";
 import { countWords, lately, tasksOf } from "../src/station/tasks";
 import type { Amount, QueueDrink, Station, Step, StepState } from "../src/wire.gen";
 import { build, drink, snapshot, step, ticket } from "./make";

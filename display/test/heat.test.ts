@@ -29,7 +29,7 @@ describe("the heat scale", () => {
   });
 
   it("keeps each figure legible on its step (WCAG 1.4.3, 4.5:1), lighter to darker", () => {
-    const css = readFileSync(new URL("../src/styles/proof.css", import.meta.url), "utf8");
+    const css = readFileSync(new URL("../src/styles/owner/proof.css", import.meta.url), "utf8");
     const hues = Array.from(
       { length: STEPS },
       (_, step) => css.match(`--heat-${step}: (#[0-9a-f]{6})`)?.[1] ?? "",

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { heightOf, radiusAt, slices, TAPER } from "../src/parts/cupgeometry";
+import { heightOf, radiusAt, slices, TAPER } from "../src/line/cupgeometry";
 import { GROUP, groupsOf, lengthOf, MOST_MARKS } from "../src/parts/marks";
-import { share, ticks } from "../src/parts/scale";
+import { share, ticks } from "../src/times/scale";
 import { build } from "./make";
 
 describe("marks", () => {

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { Unreachable } from "../src/api";
-import { MenuKeeper } from "../src/menukeeper";
+import { Unreachable } from "../src/link/api";
+import { MenuKeeper } from "../src/link/menukeeper";
 import type { Menu } from "../src/wire.gen";
 import { menu } from "./make";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { changesTold, moverWords, signed } from "../src/owner/bench/movers";
+import { changesTold, moverWords, signed } from "../src/owner/bench/outcome/movers";
 
 const change = (label: string, change_pct: number) => ({ label, change_pct, title: "Small Tea" });
 

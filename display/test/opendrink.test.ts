@@ -31,13 +31,13 @@ function answer(path: string, request: RequestInit): Promise<Response> {
 /** The register's page anew, with what this tab kept from before. */
 async function openPage() {
   vi.resetModules();
-  const shop = await import("../src/shop");
+  const shop = await import("../src/link/shop");
   (shop.menu as { value: Menu | undefined }).value = MENU;
-  const order = await import("../src/register/order");
-  const quotes = await import("../src/register/quoting");
-  const state = await import("../src/register/state");
-  const hand = await import("../src/register/opendrink");
-  const sums = await import("../src/register/totals");
+  const order = await import("../src/register/order/order");
+  const quotes = await import("../src/register/drink/quoting");
+  const state = await import("../src/register/drink/state");
+  const hand = await import("../src/register/drink/opendrink");
+  const sums = await import("../src/register/order/totals");
   return { ...order, ...quotes, ...state, ...hand, ...sums };
 }
 

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { plainDraft } from "../src/register/draft";
+import { plainDraft } from "../src/line/draft";
 import type { Quote } from "../src/wire.gen";
 import { build, menuDrink } from "./make";
 
@@ -15,7 +15,7 @@ const json = (status: number, body: unknown): Response =>
 /** The register's order as it is when the page opens, with what this tab kept from before. */
 async function openPage() {
   vi.resetModules();
-  return import("../src/register/order");
+  return import("../src/register/order/order");
 }
 
 beforeEach(() => {
@@ -90,7 +90,7 @@ describe("the order", () => {
     order.putUnpriced(plainDraft(menuDrink()), "Small Oolong", null);
     const [line] = order.lines.value;
     expect([line?.title, line?.unit, line?.book]).toEqual(["Small Oolong", 0, ""]);
-    const { repriced } = await import("../src/register/repricing");
+    const { repriced } = await import("../src/register/order/repricing");
     if (!line) throw new Error("no line");
     expect(repriced(line, QUOTE, "b1")).toMatchObject({ unit: 450, was: null, title: "Drink a", book: "b1" });
   });

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { answered, asked, begin, complete, right, scoreWords, waits } from "../src/learn/round";
-import { scaleEnd } from "../src/owner/bench/movers";
+import { plainDraft } from "../src/line/draft";
+import { scaleEnd } from "../src/owner/bench/outcome/movers";
 import { drinkSentence } from "../src/owner/bench/trying";
-import { brandIn, EMPTY_FORM, priceUnit, weightsOf } from "../src/owner/measure/brandform";
-import { plainDraft } from "../src/register/draft";
+import { brandIn, EMPTY_FORM, priceUnit, weightsOf } from "../src/owner/brand/brandform";
 import type { Checked, TrainingDrink } from "../src/wire.gen";
 import { menu, menuDrink } from "./make";
 

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { Paced } from "../src/paced";
+import { Paced } from "../src/link/paced";
 
 beforeEach(() => {
   vi.useFakeTimers();

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { moneyWriter } from "../src/money";
-import { backWords, differenceWords, payBack } from "../src/register/payback";
-import { totalsOf } from "../src/tax";
+import { backWords, differenceWords, payBack } from "../src/register/rungin/payback";
 import type { TaxRule } from "../src/wire.gen";
+import { moneyWriter } from "../src/words/money";
+import { totalsOf } from "../src/words/tax";
 
 const write = moneyWriter("CAD", 2);
 const ON_TOP: TaxRule = { name: "GST", percent: "5", included: false, rounded: "order" };

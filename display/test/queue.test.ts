@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { folded } from "../src/bar/alike";
-import { applyChange, fromSnapshot, openRows, type Queue, rows } from "../src/queue";
+import { folded } from "../src/floor/cups/alike";
+import { applyChange, fromSnapshot, openRows, type Queue, rows } from "../src/link/queue";
 import type { Build, Change, QueueDrink, Ticket } from "../src/wire.gen";
 import { build, change, drink, seeded, snapshot, ticket } from "./make";
 

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { ANSWER_MS } from "../src/api";
-import { plainDraft } from "../src/register/draft";
-import { askAgain, draft, lastQuote, quoted, telling } from "../src/register/quoting";
+import { plainDraft } from "../src/line/draft";
+import { ANSWER_MS } from "../src/link/api";
+import { askAgain, draft, lastQuote, quoted, telling } from "../src/register/drink/quoting";
 import type { Quote } from "../src/wire.gen";
 import { build, menuDrink } from "./make";
 

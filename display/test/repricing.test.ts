@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { plainDraft } from "../src/register/draft";
+import { plainDraft } from "../src/line/draft";
 import type { Quote, TaxRule } from "../src/wire.gen";
 import { build, menuDrink, menu as menuOf } from "./make";
 
@@ -17,10 +17,10 @@ const json = (status: number, body: unknown): Response =>
 /** The register with an order of two lines, 1.83 and 2.86, quoted by the book b1. */
 async function openPage() {
   vi.resetModules();
-  const order = await import("../src/register/order");
-  const { outdated, keepPrices } = await import("../src/register/repricing");
-  const { totals } = await import("../src/register/totals");
-  const { menu } = await import("../src/shop");
+  const order = await import("../src/register/order/order");
+  const { outdated, keepPrices } = await import("../src/register/order/repricing");
+  const { totals } = await import("../src/register/order/totals");
+  const { menu } = await import("../src/link/shop");
   menu.value = { ...menuOf(), book: "b1", tax: ON_TOP };
   order.putLine(DRAFT, quote(183, "b1"), null);
   order.putLine({ ...DRAFT, size: "large" }, quote(286, "b1"), null);

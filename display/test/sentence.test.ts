@@ -1,15 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { options, toppings } from "../src/register/choices";
-import {
-  changeDrink,
-  type Draft,
-  lineOf,
-  plainDraft,
-  setPortion,
-  toggleWithout,
-} from "../src/register/draft";
-import { slotOf } from "../src/register/quoting";
-import { levelWords, sentence, spoken } from "../src/register/sentence";
+import { options, toppings } from "../src/line/choices";
+import { changeDrink, type Draft, lineOf, plainDraft, setPortion, toggleWithout } from "../src/line/draft";
+import { levelWords, sentence, spoken } from "../src/line/sentence";
+import { slotOf } from "../src/register/drink/quoting";
 import { menu, menuDrink } from "./make";
 
 const held = menu();

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { BOUNCE_MS, Bounce } from "../src/bar/acts";
-import { dueOf, newsOf } from "../src/bar/alarms";
 import { move, settle } from "../src/bar/grid";
-import { cutRows } from "../src/bar/more";
+import { roomOf } from "../src/bar/widths";
+import { BOUNCE_MS, Bounce } from "../src/floor/acts";
 import {
   aheadOf,
   amountFigure,
@@ -13,9 +12,10 @@ import {
   heatOf,
   measuredTwice,
   stepWords,
-} from "../src/bar/sheet";
-import { roomOf } from "../src/bar/widths";
-import { fromSnapshot, openRows, type Row } from "../src/queue";
+} from "../src/floor/cups/cells";
+import { cutRows } from "../src/floor/more";
+import { dueOf, newsOf } from "../src/floor/waits/alarms";
+import { fromSnapshot, openRows, type Row } from "../src/link/queue";
 import type { Amount, StepState } from "../src/wire.gen";
 import { build, drink, menu, snapshot, step, ticket } from "./make";
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { options } from "../src/register/choices";
-import { type Draft, plainDraft } from "../src/register/draft";
-import { sentence, spoken } from "../src/register/sentence";
-import { missing, ownMilk, ownMilkOut, soldOutWhy } from "../src/register/stock";
+import { options } from "../src/line/choices";
+import { type Draft, plainDraft } from "../src/line/draft";
+import { sentence, spoken } from "../src/line/sentence";
+import { missing, ownMilk, ownMilkOut, soldOutWhy } from "../src/line/stock";
 import type { Menu } from "../src/wire.gen";
 import { menuDrink, menu as menuOf } from "./make";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { taxOf, totalsOf } from "../src/tax";
 import type { TaxRule } from "../src/wire.gen";
+import { taxOf, totalsOf } from "../src/words/tax";
 import { seeded } from "./make";
 
 const rule = (percent: string, included: boolean, rounded: TaxRule["rounded"] = "order"): TaxRule => ({

@@ -7,7 +7,7 @@ import {
   readTimer,
   runsAlone,
   waitWords,
-} from "../src/timers";
+} from "../src/floor/waits/timers";
 import type { StepState } from "../src/wire.gen";
 import { step } from "./make";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { clear, FRAME, HANDS, OFF, plot } from "../src/owner/bench/tradeplot";
+import { clear, FRAME, HANDS, OFF, plot } from "../src/owner/bench/tradeoff/tradeplot";
 import type { TradePoint } from "../src/wire.gen";
 
 const point = (patience: number, seconds: number, p95 = 10): TradePoint => ({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { extraPrice, moneyWriter } from "../src/money";
+import { extraPrice, moneyWriter } from "../src/words/money";
 import {
   ago,
   callName,
@@ -14,7 +14,7 @@ import {
   range,
   seconds,
   timeOfDay,
-} from "../src/words";
+} from "../src/words/words";
 
 describe("words", () => {
   it.each([

@@ -1,27 +1,16 @@
 /** What ties the rows of one ticket together at the left: the number called, the name, the wait. */
 import type { JSX } from "preact";
-import { now } from "../clock";
+import { bumpTicket } from "../floor/acts";
+import { cupsOf } from "../floor/cups/alike";
+import { lateness } from "../floor/waits/timers";
+import { Wait } from "../floor/waits/wait";
+import { now } from "../link/clock";
+import type { Row } from "../link/queue";
+import { floor } from "../link/shop";
 import { CallName } from "../parts/name";
 import { Tick } from "../parts/tally";
-import type { Row } from "../queue";
-import { floor } from "../shop";
-import { lateness, waitWords } from "../timers";
 import type { Ticket } from "../wire.gen";
-import { counted } from "../words";
-import { bumpTicket } from "./acts";
-import { cupsOf } from "./alike";
-
-/** How long a ticket has waited; once it is soon late, how long is left; each told in words as well. */
-export function Wait({ rungAt }: { rungAt: number }): JSX.Element {
-  const late = lateness(rungAt, now.value, floor.value);
-  const { word, figure } = waitWords(rungAt, now.value, floor.value);
-  const said = word && <strong class="wait-word">{word}</strong>;
-  return (
-    <span class={`wait wait-${late}`}>
-      {late === "soon" && said} <span class="wait-figure">{figure}</span> {late === "late" && said}
-    </span>
-  );
-}
+import { counted } from "../words/words";
 
 interface BracketProps {
   readonly ticket: Ticket;

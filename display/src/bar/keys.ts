@@ -1,9 +1,10 @@
 /** The keys that need no drink: they work on an empty sheet as well. */
-import { queue } from "../shop";
-import { recall } from "./acts";
+
+import { recall } from "../floor/acts";
+import { listOpen } from "../floor/bumped";
+import { bumps } from "../floor/bumps";
+import { queue } from "../link/shop";
 import { noteKey, turnLegend } from "./alive";
-import { listOpen } from "./bumped";
-import { bumps } from "./bumps";
 
 /** The key pressed as the sheet knows it: letters small; undefined where it is meant for the browser. */
 export function keyOf(event: KeyboardEvent): string | undefined {

@@ -1,44 +1,22 @@
 /** The bar sheet: a row is a drink, a column a station, in queue order and counter order. */
-import "../styles/sheet.css";
-import "../styles/cells.css";
-import "../styles/sheet-feet.css";
-import "../styles/sheet-hand.css";
+import "../styles/floor/floor.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { Fault } from "../parts/fault";
-import { Top } from "../parts/top";
-import { openRows, type Row } from "../queue";
-import { linkState, menu, menuFault, news, queue } from "../shop";
-import { counted } from "../words";
-import { watch } from "./alarms";
-import { apart, cupsOf, folded } from "./alike";
+import { Bumped, listOpen, Recalls } from "../floor/bumped";
+import { apart, cupsOf, folded } from "../floor/cups/alike";
+import { Details } from "../floor/cups/details";
+import { Empty } from "../floor/empty";
+import { Struck } from "../floor/struck";
+import { watch } from "../floor/waits/alarms";
+import { openRows, type Row } from "../link/queue";
+import { linkState, menu, queue } from "../link/shop";
+import { Says } from "../screen/says";
+import { Settings, SoundSwitch } from "../screen/settings";
+import { Top } from "../screen/top";
+import { counted } from "../words/words";
 import { focusSheet, useKeysAlive } from "./alive";
-import { Bumped, listOpen, Recalls } from "./bumped";
-import { Details } from "./details";
 import { keyOf, plainKey } from "./keys";
-import { Settings, SoundSwitch } from "./settings";
-import { Struck } from "./struck";
 import { LegendSwitch, Sheet } from "./table";
-
-/** What stands where the sheet would, when there is nothing to build or nothing known yet. */
-export function Empty(): JSX.Element {
-  if (!queue.value || !menu.value) {
-    return (
-      <p class="empty">
-        {menuFault.value ?? "Joining the shop …"}
-        <span>The queue appears here as soon as the service answers.</span>
-      </p>
-    );
-  }
-  return (
-    <p class="empty">
-      No drinks in the queue.
-      <span>
-        Ring one in at the <a href="/register">register</a>.
-      </span>
-    </p>
-  );
-}
 
 /** An empty sheet, on which the keys that need no drink work as ever. */
 function EmptySheet(): JSX.Element {
@@ -56,18 +34,6 @@ function EmptySheet(): JSX.Element {
     >
       <Empty />
     </div>
-  );
-}
-
-/** Says what went wrong with the last act, and what is new, to eyes and ears. */
-export function Says(): JSX.Element {
-  return (
-    <>
-      <p class="unseen" role="status">
-        {news.value}
-      </p>
-      <Fault />
-    </>
   );
 }
 

@@ -1,65 +1,15 @@
 /** A row of the sheet: one drink, read across. */
 import type { ComponentChildren, JSX } from "preact";
+import { bumpDrink } from "../floor/acts";
+import { titleOf } from "../floor/cups/alike";
+import { cellsOf } from "../floor/cups/cells";
+import { DoneMark, Head, headWords } from "../floor/cups/head";
+import { doneEverywhere } from "../floor/cups/where";
+import type { Row } from "../link/queue";
 import { Heard } from "../parts/heard";
-import { Tick } from "../parts/tally";
-import type { Row } from "../queue";
 import type { Station } from "../wire.gen";
-import { capital } from "../words";
-import { bumpDrink } from "./acts";
-import { titleOf } from "./alike";
 import { SheetCell } from "./cell";
 import type { Place } from "./grid";
-import { same, sameWords, sortOf } from "./same";
-import { cellsOf } from "./sheet";
-import { AlteredMark } from "./struck";
-import { doneEverywhere } from "./where";
-
-/** Says on a Bump that nothing is left but to touch it. */
-export function DoneMark(): JSX.Element {
-  return (
-    <span class="bump-done">
-      <Tick /> done
-    </span>
-  );
-}
-
-/** What a row's head says to those who hear it. */
-export function headWords(row: Row): string {
-  const alike = same.value.get(sortOf(row));
-  const said = [titleOf(row), row.build.words.join(", "), row.drink.note].filter((part) => part !== "");
-  if (alike) said.push(capital(sameWords(alike, row.ticket.number)));
-  return `${said.join(". ")}. Open for the whole build, allergens and cautions.`;
-}
-
-/** How many, title, what bends the drink, the note, and whose drinks are the same. */
-export function Head({ row }: { row: Row }): JSX.Element {
-  const alike = same.value.get(sortOf(row));
-  return (
-    <>
-      {row.cups.length > 1 && <span class="head-count">{row.cups.length} ×</span>}
-      <span class="head-title">{row.build.title}</span>
-      {row.build.words.length > 0 && (
-        <span class="head-words">
-          {row.build.words.map((word) => (
-            <span key={word} class="head-word">
-              {word}
-            </span>
-          ))}
-        </span>
-      )}
-      <AlteredMark drink={row.drink} />
-      {row.drink.note && <span class="head-note">“{row.drink.note}”</span>}
-      {alike && (
-        <span class="head-same">
-          {alike.letter && <b class="same-letter">{alike.letter}</b>} {sameWords(alike, row.ticket.number)}
-        </span>
-      )}
-      {row.cups.length > 1 && row.drink.state !== "void" && (
-        <span class="head-each">amounts are for one cup</span>
-      )}
-    </>
-  );
-}
 
 /**
  * A row never gets lower while it is on the sheet: what is below must not move up under a finger. (The height of a table

@@ -1,20 +1,20 @@
 /** The table of the bar sheet: a grid with one focus, worked by touch, by keys, or by a bump bar. */
 import type { JSX } from "preact";
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
-import { fitted } from "../fit";
-import type { Row } from "../queue";
+import { bumpDrink, bumpTicket, touchCell } from "../floor/acts";
+import { BelowSheet } from "../floor/below";
+import { turnApart } from "../floor/cups/alike";
+import { byTicket, cellsOf } from "../floor/cups/cells";
+import { reveal, useBelow } from "../floor/more";
+import type { Row } from "../link/queue";
+import { fitted } from "../screen/fit";
 import type { Station } from "../wire.gen";
-import { bumpDrink, bumpTicket, touchCell } from "./acts";
-import { turnApart } from "./alike";
 import { legendShown, noteKey, turnLegend } from "./alive";
-import { BelowSheet } from "./below";
 import { Bracket } from "./bracket";
 import { move, type Place, settle } from "./grid";
 import { keyOf, plainKey } from "./keys";
 import { MarksKey } from "./markskey";
-import { reveal, useBelow } from "./more";
 import { DrinkRow, forgetHeights } from "./row";
-import { byTicket, cellsOf } from "./sheet";
 import { columnWidths } from "./widths";
 
 /** Rows past these are only counted: nobody builds forty drinks ahead. */

@@ -1,9 +1,9 @@
 /** How wide each station's column is: by the longest thing ever said in it, so that it never narrows. */
 
+import { amountFigure, goesInHot, isPoured, lengthOf, measuredTwice } from "../floor/cups/cells";
+import type { Row } from "../link/queue";
 import { GROUP, marksOf } from "../parts/marks";
-import type { Row } from "../queue";
 import type { Station, Step } from "../wire.gen";
-import { amountFigure, goesInHot, isPoured, lengthOf, measuredTwice } from "./sheet";
 
 /** What a column needs, in widths of a letter: no word cut (`least`), and so that cells stay low (`wanted`). */
 export interface Room {

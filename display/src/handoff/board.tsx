@@ -1,10 +1,10 @@
 /** The customers' own board: no buttons to work the shop with, and no word of what only staff can mend. */
 import type { JSX, RefObject } from "preact";
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
-import { now } from "../clock";
-import { fitted } from "../fit";
+import { now } from "../link/clock";
+import { floor, linkState, menu, news, queue } from "../link/shop";
 import { CallName } from "../parts/name";
-import { floor, linkState, menu, news, queue } from "../shop";
+import { fitted } from "../screen/fit";
 import type { Ticket } from "../wire.gen";
 import { BeingMade } from "./making";
 import { useReadyNews } from "./news";

@@ -1,22 +1,16 @@
 /** What was handed off last: a number touched by mistake, or given to the wrong hands, is taken back with one touch. */
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import { act } from "../bar/acts";
-import { now } from "../clock";
+import { takeBack } from "../floor/acts";
+import { now } from "../link/clock";
+import { queue } from "../link/shop";
 import { Dialog } from "../parts/dialog";
 import { CallName } from "../parts/name";
-import { queue } from "../shop";
 import type { HandedOff } from "../wire.gen";
-import { ago, callName, counted } from "../words";
+import { ago, callName, counted } from "../words/words";
 
 /** As many stand in the strip; the rest is in the list. */
 const SHOWN = 3;
-
-/** Takes a hand-off back: the number stands ready again, on every screen. */
-export function takeBack(order: { readonly id: string; readonly number: number }): Promise<void> {
-  const said = `Number ${order.number} is back, ready to be handed off`;
-  return act(`take back ${order.id}`, `/api/tickets/${order.id}/take-back`, said);
-}
 
 function TakeBack({ order, long }: { order: HandedOff; long: boolean }): JSX.Element {
   const about = `${counted(order.drinks, "drink")}, ${ago((now.value - order.handed_off_at) / 1000)}`;

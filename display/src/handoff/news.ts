@@ -1,8 +1,8 @@
 /** Numbers that become ready, told once to those who hear the page. */
 import { useEffect, useRef } from "preact/hooks";
-import { news } from "../shop";
+import { news } from "../link/shop";
 import type { Ticket } from "../wire.gen";
-import { listed } from "../words";
+import { listed } from "../words/words";
 
 /** Tells of the tickets that were not ready before; of those found ready at first nothing is told. */
 export function useReadyNews(ready: readonly Ticket[], known: boolean): void {

@@ -1,16 +1,16 @@
 /** The hand-off: numbers being made, numbers ready with what is in the bag. With `?board` the customers' own board. */
-import "../styles/sheet-feet.css";
-import "../styles/handoff.css";
-import "../styles/board.css";
+import "../styles/floor/floor.css";
+import "../styles/floor/handoff.css";
+import "../styles/floor/board.css";
 import type { JSX } from "preact";
-import { act } from "../bar/acts";
-import { Says } from "../bar/page";
-import { now } from "../clock";
+import { act } from "../floor/acts";
+import { now } from "../link/clock";
+import { floor, linkState, queue } from "../link/shop";
 import { CallName } from "../parts/name";
-import { Top } from "../parts/top";
-import { floor, linkState, queue } from "../shop";
+import { Says } from "../screen/says";
+import { Top } from "../screen/top";
 import type { Build, Ticket } from "../wire.gen";
-import { minutes } from "../words";
+import { minutes } from "../words/words";
 import { bagOf, type InBag } from "./bag";
 import { Board } from "./board";
 import { Handed } from "./handed";

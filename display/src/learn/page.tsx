@@ -1,13 +1,13 @@
 /** Training for a new hand: a bent drink, its steps hidden; station and amount are chosen, then checked. */
-import "../styles/owner.css";
+import "../styles/owner/owner.css";
 import "../styles/learn.css";
 import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
-import { ask, reason, send } from "../api";
+import { ask, reason, send } from "../link/api";
 import { Tally } from "../parts/tally";
-import { Top } from "../parts/top";
+import { Top } from "../screen/top";
 import type { Checked, CheckIn, TrainingDrink, TrainingStep } from "../wire.gen";
-import { capital, listed } from "../words";
+import { capital, listed } from "../words/words";
 import { answered, asked, begin, complete, type Round, right, scoreWords, waits } from "./round";
 import { Told } from "./told";
 

@@ -1,6 +1,6 @@
 /** The head of the owner's screens: their ways, and what is being proved. */
 import type { ComponentChildren, JSX } from "preact";
-import { OWNER_SCREENS, Top } from "../parts/top";
+import { OWNER_SCREENS, Top } from "../screen/top";
 
 export function OwnerTop({ here, children }: { here: string; children?: ComponentChildren }): JSX.Element {
   return (

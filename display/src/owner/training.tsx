@@ -1,12 +1,12 @@
 /** Teaching: recipe cards to print, and whether a score is kept per person. */
-import "../styles/owner.css";
+import "../styles/owner/owner.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { ask, newKey, reason, send } from "../api";
+import { ask, newKey, reason, send } from "../link/api";
+import { menu, timeZone } from "../link/shop";
 import { Dialog } from "../parts/dialog";
-import { menu, timeZone } from "../shop";
 import type { Scores } from "../wire.gen";
-import { timeOfDay } from "../words";
+import { timeOfDay } from "../words/words";
 import { OwnerTop } from "./top";
 
 interface PeopleProps {

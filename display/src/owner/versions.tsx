@@ -1,10 +1,10 @@
 /** The book's versions, the latest first: what was saved, why, what became of it, and the way back. */
-import "../styles/owner.css";
+import "../styles/owner/owner.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { act, ask, reason } from "../api";
+import { act, ask, reason } from "../link/api";
+import { menu, timeZone } from "../link/shop";
 import { Dialog } from "../parts/dialog";
-import { menu, timeZone } from "../shop";
 import type { BookVersion, Proof, Saved, Versions } from "../wire.gen";
 import { Saving, saved } from "./bench/save";
 import { book, readBook } from "./book/data";

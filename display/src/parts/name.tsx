@@ -1,6 +1,6 @@
 /** A customer's name: broken at the ends of its words only, a long word set smaller rather than cut. */
 import type { JSX } from "preact";
-import { callName, longestPart } from "../words";
+import { callName, longestPart } from "../words/words";
 
 interface NameProps {
   readonly of: string;

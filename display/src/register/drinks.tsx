@@ -1,12 +1,12 @@
 /** Families and their drinks; what is sold out stays in its place, greyed, with the words. */
 import type { JSX } from "preact";
-import { menu } from "../shop";
+import { soldOutWhy } from "../line/stock";
+import { menu } from "../link/shop";
 import type { Menu, MenuDrink } from "../wire.gen";
+import { choose, lastChosen } from "./drink/opendrink";
+import { draft } from "./drink/quoting";
+import { soldOut } from "./drink/state";
 import { useWished } from "./focus";
-import { choose, lastChosen } from "./opendrink";
-import { draft } from "./quoting";
-import { soldOut } from "./state";
-import { soldOutWhy } from "./stock";
 
 function DrinkButton({ menu, drink }: { menu: Menu; drink: MenuDrink }): JSX.Element {
   const why = soldOutWhy(menu, drink, soldOut.value);

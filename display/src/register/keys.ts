@@ -3,12 +3,12 @@
  * the line to the drinks (what was cancelled can be taken up again), from a receipt to the next order.
  */
 import type { TargetedKeyboardEvent } from "preact";
+import { PANEL } from "../line/sentenceline";
+import { cancel, nextCustomer } from "./drink/opendrink";
+import { draft } from "./drink/quoting";
+import { open } from "./drink/state";
 import { wish } from "./focus";
-import { cancel, nextCustomer } from "./opendrink";
-import { receipt } from "./order";
-import { draft } from "./quoting";
-import { PANEL } from "./sentenceline";
-import { open } from "./state";
+import { receipt } from "./order/order";
 
 export function keys(event: TargetedKeyboardEvent<HTMLElement>): void {
   const { target } = event;

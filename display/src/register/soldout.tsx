@@ -2,7 +2,7 @@
 
 import { signal } from "@preact/signals";
 import type { JSX } from "preact";
-import { menu, perform, queue } from "../shop";
+import { menu, perform, queue } from "../link/shop";
 import type { Menu } from "../wire.gen";
 
 interface Item {

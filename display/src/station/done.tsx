@@ -1,9 +1,9 @@
 /** What was done here last: touched by mistake, it is to do again with one touch more. */
 import type { JSX } from "preact";
-import { undoCell } from "../bar/acts";
-import { titleOf } from "../bar/alike";
-import { BumpedList, RecallButton } from "../bar/bumped";
-import { bumpWords } from "../bar/bumps";
+import { undoCell } from "../floor/acts";
+import { BumpedList, RecallButton } from "../floor/bumped";
+import { bumpWords } from "../floor/bumps";
+import { titleOf } from "../floor/cups/alike";
 import type { Lately } from "./tasks";
 
 /** As many stand in the strip. */

@@ -1,16 +1,16 @@
 /** One drink's work at the station. A cup that is not here yet is told of, and a touch on it asked about first. */
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { bumpDrink, cellName, pending, touchCell } from "../bar/acts";
-import { titleOf } from "../bar/alike";
-import { Wait } from "../bar/bracket";
-import { CellBody } from "../bar/cell";
-import { DoneMark, Head, headWords } from "../bar/row";
-import { cellTimer, cellWords, showsTimer } from "../bar/sheet";
-import { now } from "../clock";
+import { bumpDrink, cellName, pending, touchCell } from "../floor/acts";
+import { titleOf } from "../floor/cups/alike";
+import { CellBody } from "../floor/cups/cell";
+import { cellTimer, cellWords, showsTimer } from "../floor/cups/cells";
+import { DoneMark, Head, headWords } from "../floor/cups/head";
+import { Wait } from "../floor/waits/wait";
+import { now } from "../link/clock";
+import type { Row } from "../link/queue";
+import { news } from "../link/shop";
 import { Heard } from "../parts/heard";
-import type { Row } from "../queue";
-import { news } from "../shop";
 import type { Task } from "./tasks";
 
 /** So long a question stands, in ms; then a touch asks anew. */

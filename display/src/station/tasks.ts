@@ -1,8 +1,8 @@
 /** What one station has to do, in the order in which it can: what is here first, then what is on its way. Pure. */
-import type { Bump } from "../bar/bumps";
-import { type Cell, cellsOf, doneLast } from "../bar/sheet";
-import { comesFrom, doneEverywhere, endsAt } from "../bar/where";
-import type { Row } from "../queue";
+import type { Bump } from "../floor/bumps";
+import { type Cell, cellsOf, doneLast } from "../floor/cups/cells";
+import { comesFrom, doneEverywhere, endsAt } from "../floor/cups/where";
+import type { Row } from "../link/queue";
 import type { Station } from "../wire.gen";
 
 /** One row's work at the station. */

@@ -3,9 +3,9 @@ import type { JSX } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
-import { ticks } from "../parts/scale";
 import type { HourTimes } from "../wire.gen";
-import { minutes } from "../words";
+import { minutes } from "../words/words";
+import { ticks } from "./scale";
 
 const HEIGHT = 220;
 

@@ -1,11 +1,11 @@
 /** The orders of the day, each of which can be looked into. */
 import type { JSX } from "preact";
-import { useAnswer } from "../answer";
-import { Ordered } from "../parts/ordered";
-import { Strip } from "../parts/strip";
-import { timeZone } from "../shop";
+import { Ordered } from "../line/ordered";
+import { useAnswer } from "../link/answer";
+import { timeZone } from "../link/shop";
 import type { Life, OrderRow } from "../wire.gen";
-import { minutes, timeOfDay } from "../words";
+import { minutes, timeOfDay } from "../words/words";
+import { Strip } from "./strip";
 
 const took = (from: number, to: number | null): string => (to === null ? "–" : minutes((to - from) / 1000));
 

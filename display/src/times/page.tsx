@@ -2,13 +2,13 @@
 import "../styles/times.css";
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
-import { useAnswer } from "../answer";
-import { SpreadTable } from "../parts/spread";
-import { Top } from "../parts/top";
+import { useAnswer } from "../link/answer";
+import { Top } from "../screen/top";
 import type { Spread, Times } from "../wire.gen";
-import { counted, dayWords, minutes } from "../words";
+import { counted, dayWords, minutes } from "../words/words";
 import { Hours } from "./hours";
 import { OrdersOfDay } from "./orders";
+import { SpreadTable } from "./spread";
 
 const FIGURES: readonly (readonly [keyof Omit<Spread, "count">, string])[] = [
   ["p50", "half within"],

@@ -1,8 +1,8 @@
 /** What of the book is shown to be edited, and the ways there: by hand, from a drink, from a fault. */
 import { batch, computed, signal } from "@preact/signals";
-import { changeDrink } from "../../register/draft";
+import { changeDrink } from "../../line/draft";
 import type { BookFault } from "../../wire.gen";
-import { capital } from "../../words";
+import { capital } from "../../words/words";
 import { desk, edits, tried, tryMenu } from "../book/data";
 import type { Path } from "../book/edits";
 import { type PriceChange, priceChanges } from "../book/prices";
@@ -20,7 +20,7 @@ import {
   subjects,
 } from "../book/subjects";
 import { focusNext } from "./focus";
-import { inSheet, told } from "./sheet";
+import { inSheet, told } from "./forms/sheet";
 
 /** What is being edited: a group, and in it a subject. */
 export const group = signal<Group>("Drinks");

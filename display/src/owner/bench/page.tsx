@@ -1,24 +1,24 @@
 /** The owner's bench: what to edit at the left; at the right, live, what each edit does. */
 import "../../styles/line.css";
-import "../../styles/owner.css";
-import "../../styles/bench.css";
-import "../../styles/bench-forms.css";
-import "../../styles/bench-steps.css";
+import "../../styles/owner/owner.css";
+import "../../styles/owner/bench.css";
+import "../../styles/owner/bench-forms.css";
+import "../../styles/owner/bench-steps.css";
 import type { JSX } from "preact";
 import { useEffect } from "preact/hooks";
-import { menu, menuFault, money } from "../../shop";
+import { menu, menuFault, money } from "../../link/shop";
 import type { Trial } from "../../wire.gen";
-import { capital, counted } from "../../words";
+import { capital, counted } from "../../words/words";
 import { book, bookFault, edit, edits, followEdits, putAside, trial, tried } from "../book/data";
 import { countOf, isRemoved, NO_EDITS } from "../book/edits";
 import { minorOf, type PriceChange } from "../book/prices";
 import { OwnerTop } from "../top";
 import { changedPrices, faultPlace, showFault } from "./chosen";
-import { Forms } from "./forms";
-import { Movers, moverWords } from "./movers";
-import { OutcomeView } from "./outcome";
+import { Forms } from "./forms/forms";
+import { Movers, moverWords } from "./outcome/movers";
+import { OutcomeView } from "./outcome/outcome";
+import { Sizes } from "./outcome/sizes";
 import { noting, Saving, saved } from "./save";
-import { Sizes } from "./sizes";
 import { TryingLine } from "./trying";
 
 /** What the edited book would be refused for; each leads to its field. */

@@ -2,10 +2,10 @@
 import { signal } from "@preact/signals";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { act, reason } from "../../api";
+import { act, reason } from "../../link/api";
 import { Dialog } from "../../parts/dialog";
 import type { Proof, Saved } from "../../wire.gen";
-import { counted, listed } from "../../words";
+import { counted, listed } from "../../words/words";
 import { book, edit, edits, readBook } from "../book/data";
 import { countOf, NO_EDITS } from "../book/edits";
 import { toSend } from "../book/sending";

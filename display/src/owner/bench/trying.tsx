@@ -1,11 +1,11 @@
 /** The drink being tried: the register's sentence, each word of it open to another choice. */
 import { signal } from "@preact/signals";
 import type { JSX } from "preact";
-import { Choices } from "../../register/choicepanel";
-import { changeDrink, type Draft, menuDrink, plainDraft, type Slot } from "../../register/draft";
-import { type Piece, sentence } from "../../register/sentence";
-import { PANEL, Sentence, SLOT_NAMES } from "../../register/sentenceline";
-import { money } from "../../shop";
+import { Choices } from "../../line/choicebuttons";
+import { changeDrink, type Draft, menuDrink, plainDraft, type Slot } from "../../line/draft";
+import { type Piece, sentence } from "../../line/sentence";
+import { PANEL, Sentence, SLOT_NAMES } from "../../line/sentenceline";
+import { money } from "../../link/shop";
 import type { Menu } from "../../wire.gen";
 import { tried, tryMenu } from "../book/data";
 import { showDrink } from "./chosen";

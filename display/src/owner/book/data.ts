@@ -1,10 +1,10 @@
 /** What the owner's screens share: the book as forms, the edits being made, and what they would do. */
 import { batch, computed, effect, signal } from "@preact/signals";
-import { ask, reason, send } from "../../api";
-import { type Draft, lineOf, plainDraft } from "../../register/draft";
-import { menu } from "../../shop";
+import { type Draft, lineOf, plainDraft } from "../../line/draft";
+import { ask, reason, send } from "../../link/api";
+import { menu } from "../../link/shop";
 import type { Forms, Menu, Trial, Workbook } from "../../wire.gen";
-import { listed } from "../../words";
+import { listed } from "../../words/words";
 import { countOf, type Edits, NO_EDITS, same } from "./edits";
 import { keep, kept, readKept, stillFits } from "./keeping";
 import { textsToSend, toSend } from "./sending";

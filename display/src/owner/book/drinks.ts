@@ -1,5 +1,5 @@
 /** A drink's text made another drink's: the service writes the name, so that quotes and comments stay right. */
-import { reason, send } from "../../api";
+import { reason, send } from "../../link/api";
 import type { Edit, Forms } from "../../wire.gen";
 
 /** The text with its name changed, as that of the file `target`; or what is wrong with it. */

@@ -1,6 +1,6 @@
 /** What there is to edit, by subject rather than by file: drinks, pantry, tools, prices, modifiers, shop. Pure. */
 import type { BookFault, BookFile, TableShape } from "../../wire.gen";
-import { capital } from "../../words";
+import { capital } from "../../words/words";
 import { type Edits, type Path, within } from "./edits";
 import { pathNow } from "./places";
 import { type Desk, type FieldForm, type Sheet, sheetsOf } from "./sheets";

@@ -1,7 +1,7 @@
 /** Measuring how far a station chills: known liquid on known ice, worked as for a drink, and the thermometer. */
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { reason, send } from "../../api";
+import { reason, send } from "../../link/api";
 import type { Chilled, ChillReading } from "../../wire.gen";
 import { book, bookFault, edit, edits } from "../book/data";
 import { takeOver } from "../book/edits";

@@ -1,5 +1,5 @@
 /** The control chart of the readings: mean and limits as lines, readings that stand out marked by shape. */
-import "../../styles/chart.css";
+import "../../styles/owner/chart.css";
 import type { JSX } from "preact";
 import type { Weighing } from "../../wire.gen";
 import { chart, FRAME } from "./chart";

@@ -1,6 +1,6 @@
 /** How to measure, on a tablet beside the scale: what to do, the readings, their chart, the verdict, taking over. */
-import "../../styles/owner.css";
-import "../../styles/measure.css";
+import "../../styles/owner/owner.css";
+import "../../styles/owner/measure.css";
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { readBook } from "../book/data";

@@ -1,9 +1,9 @@
 /** Weighing a measure: of what and with which tool, the readings, their chart and verdict. */
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { reason, send } from "../../api";
+import { reason, send } from "../../link/api";
 import type { Weighed } from "../../wire.gen";
-import { capital } from "../../words";
+import { capital } from "../../words/words";
 import { book, bookFault, edit, edits } from "../book/data";
 import { takeOver } from "../book/edits";
 import { ingredients, measuredWith, tools, unitWords } from "./choose";

@@ -2,7 +2,7 @@
 import type { JSX } from "preact";
 import { useRef, useState } from "preact/hooks";
 import type { Proof } from "../../wire.gen";
-import { capital } from "../../words";
+import { capital } from "../../words/words";
 import {
   cellClass,
   cellFigure,

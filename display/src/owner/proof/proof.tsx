@@ -1,11 +1,11 @@
 /** The proof: how far it has come, what it covers, the worst cases, what breaks it, what to do. */
-import "../../styles/owner.css";
-import "../../styles/proof.css";
+import "../../styles/owner/owner.css";
+import "../../styles/owner/proof.css";
 import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
-import { act, reason } from "../../api";
+import { act, reason } from "../../link/api";
 import type { Proof } from "../../wire.gen";
-import { counted } from "../../words";
+import { counted } from "../../words/words";
 import { OwnWord } from "../bench/save";
 import { book, readBook } from "../book/data";
 import { OwnerTop } from "../top";

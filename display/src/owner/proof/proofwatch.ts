@@ -1,6 +1,6 @@
 /** The proof of one version, asked for again while it runs: it runs beside the service and tells nobody by itself. */
 import { useEffect, useState } from "preact/hooks";
-import { ask, reason } from "../../api";
+import { ask, reason } from "../../link/api";
 import type { Proof } from "../../wire.gen";
 
 /** How long to wait before asking a running proof again, in ms. */
