@@ -11,11 +11,13 @@ from time import monotonic
 
 from flask import Flask
 
+import service
 from service.app.api import make_app
 from service.bench.desk import OwnerDesk
 from service.books.reading import Reader
 from service.books.shelf import BookShelf, BookWatch
 from service.host.apart import Apart
+from service.host.aside import aside
 from service.host.clock import doubt, now_ms
 from service.host.data_folder import DataFolder, FolderHeld, FolderUnusable
 from service.host.greeting import greeting
@@ -24,10 +26,13 @@ from service.host.redis_child import RedisChild, RedisFailed
 from service.host.settings import Settings
 from service.journal.follower import BLOCK_S
 from service.journal.journal import Damaged, Unavailable
+from service.journal.keeper import Keeper
 from service.journal.redis import RedisJournal, client
+from service.journal.snapshot import Snapshots, code_of
 from service.orders.desk import Desk, make_desk
 from service.orders.live import PATH, Sockets
 from service.orders.log import log_moved
+from service.orders.state import State
 from service.web import pages
 from service.web.guard import SameOrigin
 from service.web.listener import CannotListen, address_of, listen, own_names
@@ -115,7 +120,12 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
     names = own_names(settings.host, settings.hosts)
     app, _ = web(desk, "gevent", owner=owner, owner_anywhere=settings.owner_anywhere, names=names)
     watch = BookWatch(desk.shelf, owner.folder_changed)
-    unread = open_at_once(desk, owner)
+    place = settings.data_dir / "snapshots" / f"{settings.store}.json"
+    snapshots = Snapshots(place, State, code_of(Path(service.__file__).parent))
+    unread = open_at_once(desk, owner, snapshots)
+    keeper = Keeper(snapshots, desk.fold, desk.journal, aside)
+    keeper.start()
+    stack.callback(keeper.close)
     desk.fold.listen(log_moved)
 
     desk.follower.start()
@@ -147,7 +157,7 @@ def _journal(settings: Settings, address: str, stack: ExitStack) -> RedisJournal
     return RedisJournal(commands, blocking, settings.store)
 
 
-def open_at_once(desk: Desk, owner: OwnerDesk) -> bool:
+def open_at_once(desk: Desk, owner: OwnerDesk, snapshots: Snapshots[State] | None = None) -> bool:
     """Open a desk with the book that was in force last; whether the folder is still to be read.
 
     A folder that takes long to read, or cannot be read, so keeps nobody waiting. Without such a book the
@@ -160,18 +170,22 @@ def open_at_once(desk: Desk, owner: OwnerDesk) -> bool:
         unread = desk.book() is not None
         return unread or owner.open_folder()
 
-    open_desk(desk, open_folder)
+    open_desk(desk, open_folder, snapshots)
     return unread
 
 
-def open_desk(desk: Desk, open_folder: Callable[[], bool] | None = None) -> None:
+def open_desk(
+    desk: Desk,
+    open_folder: Callable[[], bool] | None = None,
+    snapshots: Snapshots[State] | None = None,
+) -> None:
     """Bring a desk to where orders can be rung in: journal read to its end, a book open.
 
     ``open_folder`` brings the folder's book into force as far as it may, and tells whether it can be read.
     A book folder that is refused is no hindrance as long as an earlier book was good. Raises
     CannotStart, Unavailable, Damaged.
     """
-    _patiently(lambda: desk.fold.replay(desk.journal))
+    _patiently(lambda: _read_journal(desk, snapshots))
     opened = (open_folder or desk.open_folder)()
     if not opened:
         for fault in desk.shelf.faults:
@@ -185,6 +199,14 @@ def open_desk(desk: Desk, open_folder: Callable[[], bool] | None = None) -> None
     _patiently(lambda: desk.builds.fetch_books(lines))
     for line in lines:
         desk.builds.of(line)
+
+
+def _read_journal(desk: Desk, snapshots: Snapshots[State] | None) -> None:
+    if snapshots is not None and desk.fold.state.position == 0:
+        kept = snapshots.load(desk.journal)
+        if kept is not None:
+            desk.fold.resume(kept)
+    desk.fold.replay(desk.journal)
 
 
 def reopen(desk: Desk) -> bool:

@@ -57,11 +57,26 @@ class Fold(Generic[S, E]):
         self.turn = threading.RLock()
         self._evolve, self._fetch = subject.evolve, fetch
         self._listeners: list[Callable[[Moved[S, E]], None]] = []
+        self._resumed: list[Callable[[S], None]] = []
 
-    def listen(self, listener: Callable[[Moved[S, E]], None]) -> None:
-        """Have ``listener`` told of every move from now on, in order, none left out."""
+    def listen(
+        self, listener: Callable[[Moved[S, E]], None], resumed: Callable[[S], None] | None = None
+    ) -> None:
+        """Have ``listener`` told of every move from now on, in order, none left out.
+
+        ``resumed`` is told the state where the fold begins in the middle, before the first of those moves,
+        and reads from the journal what of the past it needs. It may raise Unavailable: it is told again then.
+        """
         with self.turn:
             self._listeners.append(listener)
+            if resumed is not None:
+                self._resumed.append(resumed)
+
+    def resume(self, state: S) -> None:
+        """Begin with a state that was kept, instead of the first record. May raise Unavailable, Damaged."""
+        for resumed in self._resumed:
+            resumed(state)
+        self.state = state
 
     def read_in(self, envelopes: Sequence[Envelope]) -> None:
         """Fold in what was read from the journal, once what it needs is fetched.

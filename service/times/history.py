@@ -30,7 +30,7 @@ class History:
         self._stories: dict[str, list[OrderEvent]] = {}
         self._days: dict[str, list[str]] = {}
         self._records: dict[str, tuple[int, OrderRecord]] = {}
-        fold.listen(self._moved)
+        fold.listen(self._moved, self._begin_at)
 
     def day(self, day: str) -> list[OrderRecord]:
         """The records of a business day's orders, in the order rung in. May raise Unavailable."""
@@ -50,14 +50,36 @@ class History:
         day = _day_of(order, state)
         return None if day is None else self._read(day, state.days[day], state).get(order)
 
+    def _begin_at(self, state: State) -> None:
+        """Read what is held of the past where the fold begins in the middle: the latest days, and older ones
+        that still have a ticket open."""
+        held = {ticket.day for ticket in state.tickets.values()} | set(sorted(state.days)[-DAYS_HELD:])
+        self._stories, self._days = {}, {}
+        position = min((state.days[day].first for day in held), default=state.position + 1) - 1
+        while position < state.position:
+            batch = self._journal.read(position, min(BATCH, state.position - position))
+            if not batch:
+                return
+            position = batch[-1].position
+            for envelope in batch:
+                event = self._fold.codec.decode(envelope)
+                if isinstance(event, BookOpened | SoldOut | BackOn):
+                    continue
+                if not isinstance(event, RungIn) and order_of(event) not in self._stories:
+                    continue  # of a day that is not held
+                if not isinstance(event, RungIn) or event.day in held:
+                    self._take(event)
+
+    def _take(self, event: OrderEvent) -> None:
+        if isinstance(event, RungIn):
+            self._stories[event.order] = []
+            self._days.setdefault(event.day, []).append(event.order)
+        self._stories[order_of(event) or ""].append(event)
+
     def _moved(self, moved: OrdersMoved) -> None:
         for event in moved.events:
-            if isinstance(event, BookOpened | SoldOut | BackOn):
-                continue
-            if isinstance(event, RungIn):
-                self._stories[event.order] = []
-                self._days.setdefault(event.day, []).append(event.order)
-            self._stories[order_of(event) or ""].append(event)
+            if not isinstance(event, BookOpened | SoldOut | BackOn):
+                self._take(event)
         if len(self._days) > DAYS_HELD:
             self._forget(moved.after)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import uuid
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +15,7 @@ from service.app.assemble import open_desk, web
 from service.books.shelf import BookShelf
 from service.host.settings import DEMO_BOOK
 from service.journal.memory import MemoryJournal
-from service.orders.desk import make_desk
+from service.orders.desk import Desk, make_desk
 from tests.service.samples import NOON
 
 DRINK = "taro_milk_tea"
@@ -26,7 +26,11 @@ class Shop:
     """One process of a store. Give two the same journal and they are two services on one store."""
 
     def __init__(
-        self, book: Path = DEMO_BOOK, journal: MemoryJournal | None = None, names: Collection[str] = ()
+        self,
+        book: Path = DEMO_BOOK,
+        journal: MemoryJournal | None = None,
+        names: Collection[str] = (),
+        open_with: Callable[[Desk], None] = open_desk,
     ) -> None:
         self.journal = journal or MemoryJournal()
         self.time = NOON
@@ -35,7 +39,7 @@ class Shop:
             self.journal, BookShelf(book, self.journal), lambda: self.time, self.damage.append
         )
         self.app, self.sockets = web(self.desk, "threading", display=Path("/nowhere"), names=names)
-        open_desk(self.desk)
+        open_with(self.desk)
         self.desk.follower.reachable.set()
         self.client: FlaskClient = self.app.test_client()
 

@@ -45,6 +45,8 @@ KINDS: tuple[tuple[str, str], ...] = (
     ("service/journal/fold.py", "shared"),
     ("service/journal/handler.py", "shared"),
     ("service/journal/follower.py", "edge"),
+    ("service/journal/snapshot.py", "edge"),
+    ("service/journal/keeper.py", "edge"),
     ("service/books/builds.py", "shared"),
     # Folders, files and processes.
     ("service/books/shelf.py", "edge"),
