@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import signal
 import sys
+import threading
 from collections.abc import Callable, Collection
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 from pathlib import Path
 from time import monotonic
 
@@ -33,6 +34,7 @@ from service.orders.desk import Desk, make_desk
 from service.orders.live import PATH, Sockets
 from service.orders.log import log_moved
 from service.orders.state import State
+from service.times.history import History
 from service.web import pages
 from service.web.guard import SameOrigin
 from service.web.listener import CannotListen, address_of, listen, own_names
@@ -136,9 +138,16 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
     server = WSGIServer(listener, app, log=None, error_log=LOG, handler_class=Handler)
     server.start()
     stack.callback(server.stop, timeout=CLOSE_S)
+    threading.Thread(target=_load, args=(app.extensions["history"],), name="past", daemon=True).start()
     print(*greeting(address, listener.getsockname()[0], settings), sep="\n", flush=True)
     stop.wait()
     return 1 if ending else 0
+
+
+def _load(history: History) -> None:
+    """Have the latest days at hand before anybody asks; who asks in vain meanwhile asks again."""
+    with suppress(Unavailable):
+        history.load()
 
 
 def _journal(settings: Settings, address: str, stack: ExitStack) -> RedisJournal:

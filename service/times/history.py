@@ -6,7 +6,7 @@ it in which the day lies.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from service.journal.fold import BATCH
 from service.journal.journal import Journal
@@ -30,10 +30,14 @@ class History:
         self._stories: dict[str, list[OrderEvent]] = {}
         self._days: dict[str, list[str]] = {}
         self._records: dict[str, tuple[int, OrderRecord]] = {}
+        # Where the fold began in the middle: the state there, and what came since, until the past is read.
+        self._began: State | None = None
+        self._since: list[OrderEvent] = []
         fold.listen(self._moved, self._begin_at)
 
     def day(self, day: str) -> list[OrderRecord]:
         """The records of a business day's orders, in the order rung in. May raise Unavailable."""
+        self.load()
         with self._fold.turn:
             state = self._fold.state
             if day in self._days:
@@ -43,6 +47,7 @@ class History:
 
     def story(self, order: str) -> Story | None:
         """All events of an order so far; None if there never was one. May raise Unavailable."""
+        self.load()
         with self._fold.turn:
             state = self._fold.state
             if order in self._stories:
@@ -50,36 +55,53 @@ class History:
         day = _day_of(order, state)
         return None if day is None else self._read(day, state.days[day], state).get(order)
 
-    def _begin_at(self, state: State) -> None:
-        """Read what is held of the past where the fold begins in the middle: the latest days, and older ones
-        that still have a ticket open."""
-        held = {ticket.day for ticket in state.tickets.values()} | set(sorted(state.days)[-DAYS_HELD:])
-        self._stories, self._days = {}, {}
-        position = min((state.days[day].first for day in held), default=state.position + 1) - 1
-        while position < state.position:
-            batch = self._journal.read(position, min(BATCH, state.position - position))
-            if not batch:
-                return
-            position = batch[-1].position
-            for envelope in batch:
-                event = self._fold.codec.decode(envelope)
-                if isinstance(event, BookOpened | SoldOut | BackOn):
-                    continue
-                if not isinstance(event, RungIn) and order_of(event) not in self._stories:
-                    continue  # of a day that is not held
-                if not isinstance(event, RungIn) or event.day in held:
-                    self._take(event)
+    def load(self) -> None:
+        """Read what is held of the past where the fold began in the middle, if that was not done before.
 
-    def _take(self, event: OrderEvent) -> None:
+        May raise Unavailable: who asks next tries again.
+        """
+        began = self._began
+        if began is None:
+            return
+        held = {ticket.day for ticket in began.tickets.values()} | set(sorted(began.days)[-DAYS_HELD:])
+        past: list[OrderEvent] = []
+        position = min((began.days[day].first for day in held), default=began.position + 1) - 1
+        while position < began.position:
+            batch = self._journal.read(position, min(BATCH, began.position - position))
+            if not batch:
+                break
+            position = batch[-1].position
+            events = (self._fold.codec.decode(envelope) for envelope in batch)
+            past += [event for event in events if not isinstance(event, BookOpened | SoldOut | BackOn)]
+        with self._fold.turn:
+            if self._began is not None:
+                self._began = None
+                since, self._since = self._since, []
+                for event in (*past, *since):
+                    self._take(event, held)
+
+    def _begin_at(self, state: State) -> None:
+        self._began, self._since = state, []
+
+    def _take(self, event: OrderEvent, held: Collection[str] = ()) -> None:
+        """Tell an event to its story. With days that are ``held``, orders of others before are left out."""
+        order = order_of(event) or ""
         if isinstance(event, RungIn):
-            self._stories[event.order] = []
-            self._days.setdefault(event.day, []).append(event.order)
-        self._stories[order_of(event) or ""].append(event)
+            if held and event.day < max(held) and event.day not in held:
+                return
+            self._stories[order] = []
+            self._days.setdefault(event.day, []).append(order)
+        elif held and order not in self._stories:
+            return
+        self._stories[order].append(event)
 
     def _moved(self, moved: OrdersMoved) -> None:
-        for event in moved.events:
-            if not isinstance(event, BookOpened | SoldOut | BackOn):
-                self._take(event)
+        events = [event for event in moved.events if not isinstance(event, BookOpened | SoldOut | BackOn)]
+        if self._began is not None:
+            self._since += events
+            return
+        for event in events:
+            self._take(event)
         if len(self._days) > DAYS_HELD:
             self._forget(moved.after)
 

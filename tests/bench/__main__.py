@@ -10,7 +10,7 @@ import platform
 import sys
 from pathlib import Path
 
-from tests.bench import by_hand, painting, proving, resolving, ringing, searching
+from tests.bench import by_hand, painting, proving, resolving, ringing, searching, starting
 
 OUT = Path(__file__).parent / "out" / "figures.json"
 
@@ -18,7 +18,7 @@ OUT = Path(__file__).parent / "out" / "figures.json"
 def main() -> int:
     """Run all benchmarks; the JSON's path on the last line."""
     found = []
-    for module in (resolving, searching, by_hand, proving, ringing, painting):
+    for module in (resolving, searching, by_hand, proving, ringing, painting, starting):
         print(f"… {(module.__doc__ or '').splitlines()[0]}", file=sys.stderr, flush=True)
         for figure in module.figures():
             print(figure, flush=True)
