@@ -13,41 +13,19 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaMode, models_json_schema
 
-from service import wire
-from service.bench import wire as wire_owner
-from service.learning import wire as wire_training
+from service import wire as floor
+from service.bench import wire as bench_wire
+from service.books import wire as books_wire
+from service.learning import wire as learning_wire
+from service.money import wire as money_wire
+from service.orders import wire as orders_wire
+from service.times import wire as times_wire
 from service.web.problems import MEDIA_TYPE, Kind
 from service.web.routes import Operation
+from service.wire import Asked, Problem, Wire
 
-UP = (
-    wire.LineIn,
-    wire.ToppingIn,
-    wire.DrinkIn,
-    wire.RingIn,
-    wire.StartStep,
-    wire.FinishSteps,
-    wire.DrinksIn,
-    wire.WorkIn,
-    wire.VoidIn,
-    wire.ChangeIn,
-    wire.RemakeIn,
-    wire.DifferenceIn,
-    wire.SoldOutIn,
-    wire.Follow,
-    wire_owner.Edit,
-    wire_owner.FormsIn,
-    wire_owner.TryIn,
-    wire_owner.BrandLabel,
-    wire_owner.BrandIn,
-    wire_owner.WeighIn,
-    wire_owner.SaveIn,
-    wire_owner.PublishIn,
-    wire_owner.RollBackIn,
-    wire_owner.ProveIn,
-    wire_training.CheckIn,
-    wire_training.TrainingIn,
-)
-"""What a display sends: a field with a default may be left out. All other messages come down."""
+WIRES = (floor, books_wire, money_wire, orders_wire, times_wire, bench_wire, learning_wire)
+"""What each subject has its displays told and asked, in the order of the document."""
 
 
 class _PlainSchema(GenerateJsonSchema):
@@ -64,17 +42,17 @@ class _PlainSchema(GenerateJsonSchema):
         return name
 
 
-def messages() -> list[type[wire.Wire]]:
+def messages() -> list[type[Wire]]:
     """Every message of the wire, in the order of its modules."""
-    named = {**vars(wire), **vars(wire_owner), **vars(wire_training)}
+    named = {name: value for room in WIRES for name, value in vars(room).items()}
     found = (value for value in named.values() if isinstance(value, type))
-    return [model for model in found if issubclass(model, wire.Wire) and model is not wire.Wire]
+    return [model for model in found if issubclass(model, Wire) and model not in (Wire, Asked)]
 
 
 def definitions(ref_template: str) -> dict[str, Any]:
     """The JSON Schema of every message and of the dataclasses inside, by name."""
     wanted: list[tuple[type[BaseModel], JsonSchemaMode]] = [
-        (model, "validation" if model in UP else "serialization") for model in messages()
+        (model, "validation" if issubclass(model, Asked) else "serialization") for model in messages()
     ]
     _, schema = models_json_schema(wanted, ref_template=ref_template, schema_generator=_PlainSchema)
     found: dict[str, Any] = schema["$defs"]
@@ -172,10 +150,10 @@ def _responses(operation: Operation, problems: Mapping[str, Kind]) -> dict[str, 
 
 
 def _problem(about: str) -> dict[str, Any]:
-    return {"description": about, "content": {MEDIA_TYPE: {"schema": _reference(wire.Problem)}}}
+    return {"description": about, "content": {MEDIA_TYPE: {"schema": _reference(Problem)}}}
 
 
-def _reference(model: type[wire.Wire]) -> dict[str, str]:
+def _reference(model: type[Wire]) -> dict[str, str]:
     return {"$ref": f"#/components/schemas/{model.__name__}"}
 
 

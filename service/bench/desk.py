@@ -15,7 +15,7 @@ from typing import Literal
 from recipes.book import Book
 from recipes.reading.faults import BookRefused, Fault
 from recipes.reading.reader import version
-from service.bench import wire as wire_owner
+from service.bench import wire
 from service.bench.editing.edits import apply, changed
 from service.bench.forms.catalogue import told as shapes_told
 from service.bench.forms.forms import forms
@@ -24,18 +24,18 @@ from service.bench.proving.prover import Prover
 from service.bench.trade_off import TradeOffDesk
 from service.bench.trial import edited_book, told
 from service.books.folder import PlanDamaged, read_texts, recover, write_texts
+from service.books.wire import BookFault
 from service.host.aside import aside
 from service.host.log import LOG
 from service.journal.journal import Unavailable
 from service.orders.desk import Desk, opening
-from service.wire import BookFault
 
 NEEDS_WORD = "The proof of book %s does not hold: see why, or open it by your word, at /owner/proof"
 
 Standing = Literal["open", "proving", "draft"]
 
 
-def _applied(texts: Mapping[str, str], edits: Sequence[wire_owner.Edit]) -> Mapping[str, str]:
+def _applied(texts: Mapping[str, str], edits: Sequence[wire.Edit]) -> Mapping[str, str]:
     """The texts after these edits. Each takes about 30 ms, and there may be hundreds."""
     return aside(lambda: apply(texts, edits))
 
@@ -67,7 +67,7 @@ class OwnerDesk:
         self._waiting: threading.Timer | None = None
         self._calm_s = calm_s
         self._met = False
-        self._forms = ("", wire_owner.Forms(files=[], sources=[]))
+        self._forms = ("", wire.Forms(files=[], sources=[]))
         desk.builds.hold_to_proof(self.doubted)
 
     # --- what stands in the folder -------------------------------------------------------------
@@ -109,12 +109,12 @@ class OwnerDesk:
         return found
 
     def edited(
-        self, texts: Mapping[str, str], edits: Sequence[wire_owner.Edit]
+        self, texts: Mapping[str, str], edits: Sequence[wire.Edit]
     ) -> tuple[Book | None, list[BookFault]]:
         """The book that these edits would make of these texts, or its faults."""
         return edited_book(texts, edits, _applied, self.desk.shelf.reader.files)
 
-    def workbook(self) -> wire_owner.Workbook:
+    def workbook(self) -> wire.Workbook:
         """The folder's book as forms. May raise Unavailable."""
         texts = self.texts()
         here = version(texts)
@@ -127,7 +127,7 @@ class OwnerDesk:
         if self._forms[0] != here:
             self._forms = (here, aside(lambda: forms(texts)))
         record = self._latest(here)
-        return wire_owner.Workbook(
+        return wire.Workbook(
             version=here,
             open=self.desk.fold.state.book or "",
             note=record.note if record else "",
@@ -141,7 +141,7 @@ class OwnerDesk:
 
     # --- saving --------------------------------------------------------------------------------
 
-    def save(self, edits: Sequence[wire_owner.Edit], note: str, base: str, anyway: bool) -> wire_owner.Saved:
+    def save(self, edits: Sequence[wire.Edit], note: str, base: str, anyway: bool) -> wire.Saved:
         """Write edits to the folder as a new version.
 
         Raises BaseChanged, EditRefused, BookRefused, OSError, Unavailable.
@@ -152,7 +152,7 @@ class OwnerDesk:
                 raise BaseChanged(version(texts), self._differs(base, texts))
             return self._write(texts, _applied(texts, edits), note, "bench", anyway)
 
-    def roll_back(self, to: str, note: str) -> wire_owner.Saved:
+    def roll_back(self, to: str, note: str) -> wire.Saved:
         """Write an earlier version's files back. Raises LookupError, BookRefused, OSError, Unavailable."""
         files = self.desk.shelf.files(to)
         if files is None:
@@ -160,7 +160,7 @@ class OwnerDesk:
         with self._lock:
             return self._write(self.texts(), files, note or f"Back to version {to}", "roll-back", False)
 
-    def publish(self, wanted: str, note: str) -> wire_owner.Saved:
+    def publish(self, wanted: str, note: str) -> wire.Saved:
         """Open the folder's version by the owner's word. Raises BaseChanged, BookRefused."""
         with self._lock:
             texts = self.texts()
@@ -178,7 +178,7 @@ class OwnerDesk:
         note: str,
         by: Literal["bench", "roll-back"],
         anyway: bool,
-    ) -> wire_owner.Saved:
+    ) -> wire.Saved:
         book = self._parse(after)
         files = changed(before, after)
         self.desk.shelf.keep(book)
@@ -187,8 +187,8 @@ class OwnerDesk:
             write_texts(self.folder, {name: after.get(name) for name in files})
         return self._saved(book, files, anyway)
 
-    def _saved(self, book: Book, files: Sequence[str], anyway: bool) -> wire_owner.Saved:
-        return wire_owner.Saved(version=book.version, state=self.consider(book, anyway), changed=list(files))
+    def _saved(self, book: Book, files: Sequence[str], anyway: bool) -> wire.Saved:
+        return wire.Saved(version=book.version, state=self.consider(book, anyway), changed=list(files))
 
     def _record(
         self, of: str, note: str, by: Literal["bench", "folder", "roll-back"], files: Sequence[str]
@@ -327,13 +327,13 @@ class OwnerDesk:
         """Whether a book's proof is not known to hold: then each line is held to it by itself."""
         return self.prover.holds(book) is not True
 
-    def versions(self) -> list[wire_owner.BookVersion]:
+    def versions(self) -> list[wire.BookVersion]:
         """Every time that a version came, the latest first. May raise Unavailable.
 
         Only where it came last can a version stand as open or as a draft.
         """
         here, in_force = version(self.texts()), self.desk.fold.state.book
-        found: list[wire_owner.BookVersion] = []
+        found: list[wire.BookVersion] = []
         for record in reversed(self.history.all()):
             again = any(each.version == record.version for each in found)
             book = self.book_of(record.version)
@@ -346,7 +346,7 @@ class OwnerDesk:
             elif record.version == here:
                 standing = "proving" if holds is None else "draft"
             found.append(
-                wire_owner.BookVersion(
+                wire.BookVersion(
                     version=record.version,
                     note=record.note,
                     at=record.at,

@@ -7,8 +7,7 @@ from flask import Response
 from recipes.book import Book
 from recipes.reading.faults import BookRefused
 from recipes.reading.reader import parse_book
-from service.bench import brands, measuring, movers, proposing, trial
-from service.bench import wire as wire_owner
+from service.bench import brands, measuring, movers, proposing, trial, wire
 from service.bench.desk import OwnerDesk
 from service.bench.editing.edits import apply
 from service.bench.forms.forms import forms
@@ -32,13 +31,13 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         return squeezed(answer_message(owner.workbook()))
 
     def formed() -> Response:
-        asked = request_message(wire_owner.FormsIn)
+        asked = request_message(wire.FormsIn)
         texts = owner.texts()
         named = {edit.file for edit in asked.edits}
         return squeezed(answer_message(aside(lambda: forms(apply(texts, asked.edits), named))))
 
     def try_out() -> Response:
-        asked = request_message(wire_owner.TryIn)
+        asked = request_message(wire.TryIn)
         texts = owner.texts()
         before = _before(owner)
 
@@ -46,21 +45,21 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         if after is None:
             return answer_message(trial.refused(faults))
 
-        def work() -> wire_owner.Trial:
+        def work() -> wire.Trial:
             told = trial.trial(before, after, asked.line)
             return told.model_copy(update={"menu": menu(after.version, after, [], None)})
 
         return answer_message(aside(work))
 
     def brand() -> Response:
-        asked = request_message(wire_owner.BrandIn)
+        asked = request_message(wire.BrandIn)
         texts = owner.texts()
         before = owner.folder_book()
         weighing, density, edits = aside(lambda: brands.brand(before, asked))
         after, faults = owner.edited(texts, edits)
 
-        def work() -> wire_owner.Brand:
-            return wire_owner.Brand(
+        def work() -> wire.Brand:
+            return wire.Brand(
                 weighing=weighing,
                 density_before=before.pantry[asked.ingredient].density,
                 density_after=density,
@@ -73,18 +72,18 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         return answer_message(aside(work))
 
     def propose() -> Response:
-        asked = request_message(wire_owner.ProposeIn)
+        asked = request_message(wire.ProposeIn)
         texts = owner.texts()
 
-        def work() -> wire_owner.Proposed:
+        def work() -> wire.Proposed:
             after, faults = trial.edited_book(texts, asked.edits)
             rows = [] if after is None else proposing.proposed(after, asked.drinks, asked.anew)
-            return wire_owner.Proposed(rows=rows, faults=faults)
+            return wire.Proposed(rows=rows, faults=faults)
 
         return squeezed(answer_message(aside(work)))
 
     def trade_off() -> Response:
-        asked = request_message(wire_owner.TradeOffIn)
+        asked = request_message(wire.TradeOffIn)
         texts = owner.texts()
         book = aside(lambda: parse_book(apply(texts, asked.edits)))
         return answer_message(owner.trade_off.start(book))
@@ -93,17 +92,15 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         return answer_message(owner.trade_off.status())
 
     def weigh() -> Response:
-        asked = request_message(wire_owner.WeighIn)
+        asked = request_message(wire.WeighIn)
         return answer_message(measuring.weighed(owner.folder_book(), asked))
 
     def chill() -> Response:
-        asked = request_message(wire_owner.ChillIn)
+        asked = request_message(wire.ChillIn)
         return answer_message(measuring.chilled(owner.folder_book(), asked))
 
     add(
-        Operation(
-            "GET", "/api/owner/book", "ownerBook", "The book as forms", wire_owner.Workbook, problems=_OWN
-        ),
+        Operation("GET", "/api/owner/book", "ownerBook", "The book as forms", wire.Workbook, problems=_OWN),
         book,
     )
     add(
@@ -112,8 +109,8 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/forms",
             "ownerForms",
             "The files that edits name as forms, with the edits made",
-            wire_owner.Forms,
-            wire_owner.FormsIn,
+            wire.Forms,
+            wire.FormsIn,
             problems=(*_OWN, "book-refused"),
         ),
         formed,
@@ -124,8 +121,8 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/try",
             "ownerTry",
             "What edits would do to one line and to the whole book",
-            wire_owner.Trial,
-            wire_owner.TryIn,
+            wire.Trial,
+            wire.TryIn,
             problems=_OWN,
         ),
         try_out,
@@ -136,8 +133,8 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/propose",
             "ownerPropose",
             "What a hand would measure at the sizes that are not written",
-            wire_owner.Proposed,
-            wire_owner.ProposeIn,
+            wire.Proposed,
+            wire.ProposeIn,
             problems=_OWN,
         ),
         propose,
@@ -148,8 +145,8 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/trade-off",
             "ownerTradeOff",
             "Reckon taste against hands over the whole menu",
-            wire_owner.TradeOff,
-            wire_owner.TradeOffIn,
+            wire.TradeOff,
+            wire.TradeOffIn,
             problems=(*_OWN, "book-refused"),
         ),
         trade_off,
@@ -160,7 +157,7 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/trade-off",
             "ownerTradedOff",
             "Taste against hands as far as it is reckoned",
-            wire_owner.TradeOff,
+            wire.TradeOff,
             problems=_OWN,
         ),
         traded,
@@ -171,8 +168,8 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/brand",
             "ownerBrand",
             "The edits that a change of brand makes, and the recipes that move",
-            wire_owner.Brand,
-            wire_owner.BrandIn,
+            wire.Brand,
+            wire.BrandIn,
             problems=(*_OWN, "cannot-measure", "book-refused"),
         ),
         brand,
@@ -183,8 +180,8 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/weigh",
             "ownerWeigh",
             "Judge repeated weighings of a measure",
-            wire_owner.Weighed,
-            wire_owner.WeighIn,
+            wire.Weighed,
+            wire.WeighIn,
             problems=(*_OWN, "cannot-measure", "book-refused"),
         ),
         weigh,
@@ -195,8 +192,8 @@ def add_bench(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/chill",
             "ownerChill",
             "Judge how far a station gets with chilling",
-            wire_owner.Chilled,
-            wire_owner.ChillIn,
+            wire.Chilled,
+            wire.ChillIn,
             problems=(*_OWN, "cannot-measure", "book-refused"),
         ),
         chill,

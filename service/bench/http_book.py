@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Response, request
 
 from recipes.book import Book
-from service.bench import wire as wire_owner
+from service.bench import wire
 from service.bench.desk import OwnerDesk
 from service.bench.guard import View, owner_only
 from service.web.body import request_message
@@ -26,7 +26,7 @@ def add_versions(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         routes.add(operation)(guarded(view))
 
     def save() -> Response:
-        asked = request_message(wire_owner.SaveIn)
+        asked = request_message(wire.SaveIn)
         note = clean(asked.note, NOTE_LENGTH)
         try:
             saved = owner.save(asked.edits, note, asked.base_version, asked.anyway)
@@ -35,11 +35,11 @@ def add_versions(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         return answer_message(saved)
 
     def publish() -> Response:
-        asked = request_message(wire_owner.PublishIn)
+        asked = request_message(wire.PublishIn)
         return answer_message(owner.publish(asked.version, clean(asked.note, NOTE_LENGTH)))
 
     def roll_back() -> Response:
-        asked = request_message(wire_owner.RollBackIn)
+        asked = request_message(wire.RollBackIn)
         try:
             saved = owner.roll_back(asked.version, clean(asked.note, NOTE_LENGTH))
         except LookupError as error:
@@ -49,23 +49,21 @@ def add_versions(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
         return answer_message(saved)
 
     def versions() -> Response:
-        return answer_message(wire_owner.Versions(versions=owner.versions()))
+        return answer_message(wire.Versions(versions=owner.versions()))
 
     def proof() -> Response:
         book = _asked_book(owner, request.args.get("version") or None)
         return answer_message(owner.prover.status(book))
 
     def prove() -> Response:
-        asked = request_message(wire_owner.ProveIn)
+        asked = request_message(wire.ProveIn)
         book = _asked_book(owner, asked.version)
         owner.prove(book)
         return answer_message(owner.prover.status(book))
 
-    add(_writing("save", "ownerSave", "Save edits as a new version", wire_owner.SaveIn), save)
+    add(_writing("save", "ownerSave", "Save edits as a new version", wire.SaveIn), save)
     add(
-        _writing(
-            "publish", "ownerPublish", "Open the folder's version by the owner's word", wire_owner.PublishIn
-        ),
+        _writing("publish", "ownerPublish", "Open the folder's version by the owner's word", wire.PublishIn),
         publish,
     )
     add(
@@ -73,7 +71,7 @@ def add_versions(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "roll-back",
             "ownerRollBack",
             "Write an earlier version's files back",
-            wire_owner.RollBackIn,
+            wire.RollBackIn,
             ("no-such-version",),
         ),
         roll_back,
@@ -84,7 +82,7 @@ def add_versions(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/versions",
             "ownerVersions",
             "The book's versions, the latest first",
-            wire_owner.Versions,
+            wire.Versions,
             problems=_OWN,
         ),
         versions,
@@ -95,7 +93,7 @@ def add_versions(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/proof",
             "ownerProof",
             "The proof of a version as far as it has come",
-            wire_owner.Proof,
+            wire.Proof,
             query={"version": "a version of the book; left out: the folder's"},
             problems=(*_OWN, "no-such-version"),
         ),
@@ -107,8 +105,8 @@ def add_versions(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/proof",
             "ownerProve",
             "Prove a version, or go on with it",
-            wire_owner.Proof,
-            wire_owner.ProveIn,
+            wire.Proof,
+            wire.ProveIn,
             problems=(*_OWN, "no-such-version"),
         ),
         prove,
@@ -119,7 +117,7 @@ def _writing(
     verb: str, name: str, summary: str, takes: type[Wire], problems: tuple[str, ...] = ()
 ) -> Operation:
     return Operation(
-        "POST", f"/api/owner/{verb}", name, summary, wire_owner.Saved, takes, problems=(*_WRITES, *problems)
+        "POST", f"/api/owner/{verb}", name, summary, wire.Saved, takes, problems=(*_WRITES, *problems)
     )
 
 

@@ -18,7 +18,7 @@ import threading
 from recipes.book import Book
 from recipes.reading.reader import parse_book
 from recipes.tuning.trade_off import Point, patiences, reckon, sample
-from service.bench import wire as wire_owner
+from service.bench import wire
 from service.bench.proving.prover import NICER
 from service.host.child import end_with
 from service.host.log import LOG
@@ -37,12 +37,12 @@ class TradeOffDesk:
         self._child: subprocess.Popen[str] | None = None
         self._told = _message("", 0.0, lines, 0, [], "none")
 
-    def status(self) -> wire_owner.TradeOff:
+    def status(self) -> wire.TradeOff:
         """How far it has come."""
         with self._lock:
             return self._told
 
-    def start(self, book: Book) -> wire_owner.TradeOff:
+    def start(self, book: Book) -> wire.TradeOff:
         """Reckon a book, or go on: without effect while it is that book's, at work or done."""
         with self._lock:
             if self._told.version == book.version and self._told.state in ("running", "done"):
@@ -90,19 +90,19 @@ class TradeOffDesk:
             LOG.error("Taste against hands of book %s ended early (exit code %s).", version, code)
 
 
-def _with(told: wire_owner.TradeOff, line: str) -> wire_owner.TradeOff:
+def _with(told: wire.TradeOff, line: str) -> wire.TradeOff:
     """What is known after one more line of the process."""
     word, _, rest = line.partition(" ")
     if word == "done":
         return told.model_copy(update={"done": told.done + int(rest)})
-    point = wire_owner.TradePoint(**json.loads(rest))
+    point = wire.TradePoint(**json.loads(rest))
     return told.model_copy(update={"points": [*told.points, point]})
 
 
 def _message(
-    version: str, patience: float, lines: int, total: int, points: list[wire_owner.TradePoint], state: str
-) -> wire_owner.TradeOff:
-    return wire_owner.TradeOff.model_validate(
+    version: str, patience: float, lines: int, total: int, points: list[wire.TradePoint], state: str
+) -> wire.TradeOff:
+    return wire.TradeOff.model_validate(
         {
             "version": version, "state": state, "patience": patience, "lines": lines, "seed": SEED, "done": 0,
             "total": total, "points": points,

@@ -16,7 +16,7 @@ from service.bench.movers import movers
 from service.bench.proposing import cells
 from service.bench.wire import Edit, Outcome, SizeOutcome, Trial
 from service.books.telling import build as told_build
-from service.wire import BookFault, LineIn
+from service.books.wire import BookFault, LineIn
 
 
 def edited_book(

@@ -9,7 +9,7 @@ from recipes.book import Book, Drink
 from recipes.model import Refusal
 from recipes.reading.faults import Fault
 from recipes.telling.words import left_out_name
-from service import wire
+from service.books import wire
 from service.books.builds import Builds
 from service.books.goods import stock
 from service.money.totals import plain

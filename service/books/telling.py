@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from recipes import model
-from service import wire
+from service.books import wire
 
 
 def build(told: model.Build) -> wire.Build:

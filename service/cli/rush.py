@@ -8,10 +8,10 @@ import threading
 import time
 from typing import Any
 
+from service.orders.wire import Receipt
 from service.rush.customers import Arrival, rush
 from service.rush.hands import Crew
 from service.rush.shop import Away, NotLoopback, Refused, Shop
-from service.wire import Receipt
 
 
 def add(choices: Any) -> None:  # noqa: ANN401  (argparse keeps the class of subparsers private)

@@ -12,8 +12,7 @@ from recipes.model import Refusal
 from service.bench.desk import OwnerDesk
 from service.bench.guard import owner_only
 from service.host.aside import aside
-from service.learning import training
-from service.learning import wire as wire_training
+from service.learning import training, wire
 from service.learning.scores import ScoreBook
 from service.orders.http.orders import open_book, whole_line
 from service.web.body import request_message
@@ -35,7 +34,7 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/training/drink",
             "trainingDrink",
             "A bent drink to build, its stations and amounts hidden",
-            wire_training.TrainingDrink,
+            wire.TrainingDrink,
             query={"seed": f"a whole number from 0 to {SEEDS - 1}; left out: a random one"},
             problems=("no-book", "wrong-seed"),
         )
@@ -50,13 +49,13 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/training/check",
             "trainingCheck",
             "Is this step's station and amount right?",
-            wire_training.Checked,
-            wire_training.CheckIn,
+            wire.Checked,
+            wire.CheckIn,
             problems=("no-book", "line-refused", "unknown-step"),
         )
     )
     def check() -> Response:
-        asked = request_message(wire_training.CheckIn)
+        asked = request_message(wire.CheckIn)
         book = open_book(desk)
         line = whole_line(book, asked.line, "line")
         try:
@@ -75,11 +74,11 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
 
     @guarded
     def settings() -> Response:
-        return answer_message(book_of_scores.keep_scores(request_message(wire_training.TrainingIn).scores))
+        return answer_message(book_of_scores.keep_scores(request_message(wire.TrainingIn).scores))
 
     @guarded
     def forget() -> Response:
-        person = request_message(wire_training.ForgetIn).person
+        person = request_message(wire.ForgetIn).person
         if not book_of_scores.forget(person):
             known = tuple(each.person for each in book_of_scores.scores().people)
             fault = field_fault("person", person, known or "nobody: no score is kept")
@@ -96,8 +95,8 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/training",
             "ownerTraining",
             "Keep scores per person, or stop and delete them",
-            wire_training.Scores,
-            wire_training.TrainingIn,
+            wire.Scores,
+            wire.TrainingIn,
             problems=("owner-elsewhere",),
         )
     )(settings)
@@ -107,8 +106,8 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/owner/training/forget",
             "ownerTrainingForget",
             "Delete the score of one person",
-            wire_training.Scores,
-            wire_training.ForgetIn,
+            wire.Scores,
+            wire.ForgetIn,
             problems=("owner-elsewhere", "unknown-item"),
         )
     )(forget)
@@ -118,7 +117,7 @@ def add_training(routes: Routes, owner: OwnerDesk, anywhere: bool) -> None:
             "/api/training/scores",
             "trainingScores",
             "How each person has done, where that is kept",
-            wire_training.Scores,
+            wire.Scores,
             problems=("owner-elsewhere",),
         )
     )(scores)

@@ -16,9 +16,9 @@ from recipes.building.steps import amount_words
 from recipes.measures import figure
 from recipes.model import Amount, Build, Duration, Line, Refusal, Step, ToppingChoice
 from recipes.telling.words import left_out_name
+from service.books.wire import Station
 from service.learning.card_rows import unshaken
 from service.learning.wire import Checked, PersonScore, TrainingChoice, TrainingDrink, TrainingStep
-from service.wire import Station
 
 CHOICES = 4
 """How many answers there are to pick from."""

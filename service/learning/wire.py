@@ -10,7 +10,8 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from recipes.model import Line
-from service.wire import Id, LineIn, Millis, Station, Wire
+from service.books.wire import LineIn, Station
+from service.wire import Asked, Id, Millis, Wire
 
 
 class TrainingChoice(Wire):
@@ -50,7 +51,7 @@ class TrainingDrink(Wire):
     scores: bool
 
 
-class CheckIn(Wire):
+class CheckIn(Asked):
     """POST /api/training/check: what a hand would do at one step. ``person`` only where scores are kept."""
 
     line: LineIn
@@ -82,13 +83,13 @@ class Checked(Wire):
     score: PersonScore | None
 
 
-class TrainingIn(Wire):
+class TrainingIn(Asked):
     """PUT /api/owner/training: whether a score is kept per person. Turned off, those kept are deleted."""
 
     scores: bool
 
 
-class ForgetIn(Wire):
+class ForgetIn(Asked):
     """POST /api/owner/training/forget: delete what is kept of one person."""
 
     person: Annotated[str, Field(min_length=1, max_length=40)]

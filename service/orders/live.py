@@ -15,12 +15,12 @@ from flask import Flask
 from flask_socketio import SocketIO, disconnect, join_room
 from pydantic import ValidationError
 
-from service import wire
-from service.orders import telling
+from service.orders import telling, wire
 from service.orders.desk import Desk
 from service.orders.subject import OrdersMoved
 from service.orders.views import touched
 from service.web.websocket import MESSAGE_LARGEST, BoundedWebSocket
+from service.wire import Wire
 
 LOG = logging.getLogger("levelscoop")
 
@@ -121,5 +121,5 @@ class Sockets:
                 BoundedWebSocket.cut(socket)
 
 
-def _plain(message: wire.Wire) -> dict[str, Any]:
+def _plain(message: Wire) -> dict[str, Any]:
     return message.model_dump(mode="json")

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from service import wire
+from service.books import wire as books_wire
 from service.books.builds import Builds
 from service.books.telling import build as told_build
+from service.money import wire as money_wire
 from service.money.due import Cup, due
 from service.money.totals import Totals
+from service.orders import wire
 from service.orders.events import RungIn
 from service.orders.state import Drink, State, Ticket
 from service.orders.views import Touched, gone_of, open_of, ready_at, ticket_state
@@ -17,9 +19,9 @@ HANDED_TOLD = 20
 """How many of the tickets handed off last a display is told: a few minutes of a rush."""
 
 
-def totals(told: Totals) -> wire.Totals:
+def totals(told: Totals) -> money_wire.Totals:
     """What an order comes to."""
-    return wire.Totals(
+    return money_wire.Totals(
         currency=told.currency,
         net=told.net,
         tax=told.tax,
@@ -138,6 +140,6 @@ def _handed(state: State) -> list[wire.HandedOff]:
     ]
 
 
-def _builds(tickets: Iterable[Ticket], builds: Builds) -> dict[str, wire.Build]:
+def _builds(tickets: Iterable[Ticket], builds: Builds) -> dict[str, books_wire.Build]:
     rung = {drink.rung.build: drink.rung for each in tickets for drink in each.drinks}
     return {id: told_build(builds.of(line)) for id, line in rung.items()}

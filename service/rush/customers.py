@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-from service.wire import DrinkIn, LineIn, Menu, MenuDrink, RingIn, ToppingIn
+from service.books.wire import LineIn, Menu, MenuDrink, ToppingIn
+from service.orders.wire import DrinkIn, RingIn
 
 NAMES = (
     "Ana", "Bento", "Clara", "Davi", "Elin", "Farid", "Greta", "Hugo", "Ines", "Jonas", "Kaya", "Lidia",

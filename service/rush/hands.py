@@ -6,8 +6,9 @@ import threading
 from itertools import groupby
 
 from recipes.model import Step
+from service.books.wire import Build
+from service.orders.wire import QueueDrink, Snapshot
 from service.rush.shop import Away, Refused, Shop
-from service.wire import Build, QueueDrink, Snapshot
 
 UNTIMED_STEP_S = 1.5
 """How long a scoop or a pour takes a practised hand; invented for the demo."""

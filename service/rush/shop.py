@@ -16,7 +16,9 @@ import uuid
 from typing import Any
 from urllib.parse import urlsplit
 
-from service.wire import Menu, Problem, Receipt, RingIn, Snapshot
+from service.books.wire import Menu
+from service.orders.wire import Receipt, RingIn, Snapshot
+from service.wire import Problem
 
 PATIENCE_S = 10.0
 """How long one answer may take."""

@@ -6,12 +6,11 @@ from collections.abc import Callable
 
 from flask import Response, request
 
-from service import wire
 from service.calendar.days import Calendar, business_day, read_day
 from service.journal.refusals import Code, Refused
 from service.orders.desk import Desk
 from service.orders.state import State
-from service.times import telling
+from service.times import telling, wire
 from service.times.history import History
 from service.times.life import marks, spans
 from service.times.record import record

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service import wire
 from service.money.due import Cup, due
+from service.times import wire
 from service.times.life import Mark, Span
 from service.times.record import DrinkRecord, OrderRecord
 from service.times.spread import Spread

@@ -11,8 +11,8 @@ from flask import request
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from service import wire
 from service.web.problems import VALUE_SHOWN, ProblemFound, field_fault
+from service.wire import FieldFault, Wire
 
 LARGEST = 64 * 1024
 """The largest body (bytes): an order of 100 lines with every modifier has a third of that."""
@@ -20,7 +20,7 @@ LARGEST = 64 * 1024
 DEEPEST = 16
 """The deepest nesting: our messages have five levels."""
 
-Message = TypeVar("Message", bound=wire.Wire)
+Message = TypeVar("Message", bound=Wire)
 
 _BRACKETS = re.compile(rb'"(?:[^"\\]|\\.)*"?|[\[{]|[\]}]', re.DOTALL)
 
@@ -76,7 +76,7 @@ def _refuse_constant(name: str) -> float:
     raise ValueError(f"{name} is not a number in JSON")
 
 
-def _fault(error: ErrorDetails, model: type[wire.Wire]) -> wire.FieldFault:
+def _fault(error: ErrorDetails, model: type[Wire]) -> FieldFault:
     return field_fault(_path(error["loc"]) or "body", error["input"], _accepted(error, model))
 
 
@@ -105,7 +105,7 @@ _WORDS: Mapping[str, str] = {
 }
 
 
-def _accepted(error: ErrorDetails, model: type[wire.Wire]) -> str:
+def _accepted(error: ErrorDetails, model: type[Wire]) -> str:
     if error["type"] == "extra_forbidden":
         return f"no field of that name; there are {', '.join(_fields_at(error['loc'], model))}"
     context: Mapping[str, Any] = error.get("ctx", {})
@@ -113,7 +113,7 @@ def _accepted(error: ErrorDetails, model: type[wire.Wire]) -> str:
     return words.format(**context) if words else error["msg"]
 
 
-def _fields_at(location: tuple[int | str, ...], model: type[wire.Wire]) -> list[str]:
+def _fields_at(location: tuple[int | str, ...], model: type[Wire]) -> list[str]:
     """The fields that the object at a place may have."""
     here: Any = model
     for part in location[:-1]:
@@ -122,10 +122,10 @@ def _fields_at(location: tuple[int | str, ...], model: type[wire.Wire]) -> list[
     return list(here.model_fields)
 
 
-def _model_in(annotation: object) -> type[wire.Wire] | None:
+def _model_in(annotation: object) -> type[Wire] | None:
     """The message that a field's type is, or is a list of."""
     for each in (annotation, *getattr(annotation, "__args__", ())):
-        if isinstance(each, type) and issubclass(each, wire.Wire):
+        if isinstance(each, type) and issubclass(each, Wire):
             return each
     return None
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from service import wire
 from service.journal.refusals import Code
+from service.wire import FieldFault, Problem
 
 MEDIA_TYPE = "application/problem+json"
 VALUE_SHOWN = 80
@@ -110,26 +110,26 @@ KINDS: dict[str, Kind] = {
 class ProblemFound(Exception):
     """Raised at the edge to answer with a problem document."""
 
-    def __init__(self, code: str, detail: str, errors: Sequence[wire.FieldFault] = ()) -> None:
+    def __init__(self, code: str, detail: str, errors: Sequence[FieldFault] = ()) -> None:
         super().__init__(detail)
         self.code = code
         self.detail = detail
         self.errors = list(errors)
 
 
-def problem(code: str, detail: str, errors: Sequence[wire.FieldFault] = ()) -> wire.Problem:
+def problem(code: str, detail: str, errors: Sequence[FieldFault] = ()) -> Problem:
     """The problem document of a code."""
     kind = KINDS[code]
-    return wire.Problem(
+    return Problem(
         type=f"/problems/{code}", title=kind.title, status=kind.status, detail=detail, errors=list(errors)
     )
 
 
-def field_fault(field: str, value: object, accepted: Sequence[str] | str) -> wire.FieldFault:
+def field_fault(field: str, value: object, accepted: Sequence[str] | str) -> FieldFault:
     """One wrong field; a long value is cut, a list of what is accepted written out."""
     words = accepted if isinstance(accepted, str) else ", ".join(accepted)
     text = value if isinstance(value, str) else repr(value)
     text = text.encode("utf-8", "replace").decode()
-    return wire.FieldFault(
+    return FieldFault(
         field=field, value=text if len(text) <= VALUE_SHOWN else text[: VALUE_SHOWN - 1] + "…", accepted=words
     )

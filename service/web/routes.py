@@ -8,7 +8,7 @@ from typing import Literal
 
 from flask import Blueprint, Response
 
-from service import wire
+from service.wire import Wire
 
 View = Callable[..., Response]
 
@@ -25,8 +25,8 @@ class Operation:
     path: str
     name: str
     summary: str
-    gives: type[wire.Wire] | None = None
-    takes: type[wire.Wire] | None = None
+    gives: type[Wire] | None = None
+    takes: type[Wire] | None = None
     status: int = 200
     key: Literal["required", "optional", "none"] = "none"
     query: Mapping[str, str] = field(default_factory=dict)
@@ -59,6 +59,6 @@ def answer(text: str, status: int = 200) -> Response:
     return Response(text, status, {"Cache-Control": "no-store"}, mimetype="application/json")
 
 
-def answer_message(message: wire.Wire, status: int = 200) -> Response:
+def answer_message(message: Wire, status: int = 200) -> Response:
     """A JSON answer from a message."""
     return answer(message.model_dump_json(), status)

@@ -1,120 +1,13 @@
-"""The wire: everything that crosses between the service and a display, and nothing else.
+"""What every message is made of. A subject's own messages stand in its ``wire``; nothing else crosses.
 
 Commands go up over HTTP, changes come down over Socket.IO. The TypeScript types in
-``display/src/wire.gen.ts`` and the OpenAPI document are both generated from these models.
+``display/src/wire.gen.ts`` and the OpenAPI document are both generated from the messages of all subjects.
 Times are milliseconds since 1970 UTC on the service's clock; money is integer minor units.
 """
 
 from __future__ import annotations
 
-from service.wire.base import Id, Millis, Minor, Wire
-from service.wire.build import Build, Facts
-from service.wire.menu import (
-    BookFault,
-    BookState,
-    Choice,
-    Family,
-    Floor,
-    Menu,
-    MenuDrink,
-    Shop,
-    Size,
-    Station,
-    SugarLevel,
-    TaxRule,
-)
-from service.wire.prices import Difference, Quote, Receipt, ReceiptLine, Totals
+from service.wire.base import Asked, Id, Millis, Minor, Wire
 from service.wire.problem import FieldFault, Problem
-from service.wire.queue import Change, HandedOff, QueueDrink, Snapshot, StepState, Ticket
-from service.wire.times import (
-    DrinkLife,
-    DrinkTimes,
-    HourTimes,
-    Life,
-    Mark,
-    OrderedDrink,
-    OrderRow,
-    Orders,
-    Span,
-    Spread,
-    StationTimes,
-    Times,
-)
-from service.wire.up import (
-    ChangeIn,
-    DifferenceIn,
-    Done,
-    DrinkIn,
-    DrinksIn,
-    FinishSteps,
-    Follow,
-    LineIn,
-    RemakeIn,
-    RingIn,
-    SoldOutIn,
-    StartStep,
-    ToppingIn,
-    VoidIn,
-    WorkIn,
-)
 
-__all__ = [
-    "BookFault",
-    "BookState",
-    "Build",
-    "Change",
-    "ChangeIn",
-    "Choice",
-    "Difference",
-    "DifferenceIn",
-    "Done",
-    "DrinkIn",
-    "DrinkLife",
-    "DrinkTimes",
-    "DrinksIn",
-    "Facts",
-    "Family",
-    "FieldFault",
-    "FinishSteps",
-    "Floor",
-    "Follow",
-    "HandedOff",
-    "HourTimes",
-    "Id",
-    "Life",
-    "LineIn",
-    "Mark",
-    "Menu",
-    "MenuDrink",
-    "Millis",
-    "Minor",
-    "OrderRow",
-    "OrderedDrink",
-    "Orders",
-    "Problem",
-    "QueueDrink",
-    "Quote",
-    "Receipt",
-    "ReceiptLine",
-    "RemakeIn",
-    "RingIn",
-    "Shop",
-    "Size",
-    "Snapshot",
-    "SoldOutIn",
-    "Span",
-    "Spread",
-    "StartStep",
-    "Station",
-    "StationTimes",
-    "StepState",
-    "SugarLevel",
-    "TaxRule",
-    "Ticket",
-    "Times",
-    "ToppingIn",
-    "Totals",
-    "VoidIn",
-    "Wire",
-    "WorkIn",
-]
+__all__ = ["Asked", "FieldFault", "Id", "Millis", "Minor", "Problem", "Wire"]

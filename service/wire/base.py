@@ -13,6 +13,10 @@ class Wire(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
+class Asked(Wire):
+    """A message that a display sends: a field with a default may be left out. All others come down whole."""
+
+
 Id = Annotated[str, Field(min_length=1, max_length=80)]
 Millis = Annotated[int, Field(ge=0)]
 Minor = Annotated[int, Field(description="money in minor units of the shop's currency")]

@@ -18,10 +18,10 @@ from recipes.reading.reader import read_book
 from service.books.builds import Builds
 from service.books.menu import menu
 from service.books.shelf import BookShelf
+from service.books.wire import LineIn
 from service.cli.books import DEMO
 from service.journal.memory import MemoryJournal
 from service.rush.customers import rush
-from service.wire import LineIn
 from tests.bench.figures import Figure, figure, in_turn, scaled
 
 LINES = 400

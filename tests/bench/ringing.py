@@ -8,10 +8,10 @@ import tempfile
 import uuid
 from pathlib import Path
 
+from service.books.wire import Menu
 from service.journal.journal import Key
 from service.journal.redis import RedisJournal, client
 from service.rush.customers import rush
-from service.wire import Menu
 from tests.bench.figures import Figure, figure, in_turn, scaled
 from tests.bench.redis_alone import redis_alone
 from tests.running import RunningShop

@@ -9,7 +9,7 @@ from service.bench.measuring import CannotMeasure, chilled, weighed
 from service.bench.movers import movers
 from service.bench.trial import edited_book, outcome, trial
 from service.bench.wire import ChillIn, ChillReading, Edit, WeighIn
-from service.wire import LineIn, ToppingIn
+from service.books.wire import LineIn, ToppingIn
 from tests.proof.books import GOOD, files, iced
 
 BARE = iced(more="toppings = []").replace("Iced Tea", "Bare Tea")

@@ -13,7 +13,7 @@ import jsonschema
 import pytest
 
 from recipes.reading.reader import read_book
-from service.bench import wire as wire_owner
+from service.bench import wire as bench_wire
 from service.bench.proving.proving import ProofStore, load, prove
 from service.cli.main import main
 from tests.proof.books import COMBINATIONS, GOOD, WARMER, files, iced, write
@@ -41,7 +41,7 @@ def test_json_is_the_proof_of_the_api(tmp_path: Path, capsys: pytest.CaptureFixt
     folder = write(tmp_path, files(iced=WARMER))
     assert main(["prove", str(folder), "--json", "--jobs", "1"]) == 1
     told = json.loads(capsys.readouterr().out)
-    jsonschema.validate(told, wire_owner.Proof.model_json_schema(mode="serialization"))
+    jsonschema.validate(told, bench_wire.Proof.model_json_schema(mode="serialization"))
     assert (told["state"], told["combinations"]) == ("fails", COMBINATIONS)
 
 

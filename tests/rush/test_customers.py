@@ -5,8 +5,19 @@ from __future__ import annotations
 import pytest
 
 from recipes.model import Line
+from service.books.wire import (
+    Choice,
+    Family,
+    Floor,
+    Menu,
+    MenuDrink,
+    Shop,
+    Size,
+    Station,
+    SugarLevel,
+    TaxRule,
+)
 from service.rush.customers import rush
-from service.wire import Choice, Family, Floor, Menu, MenuDrink, Shop, Size, Station, SugarLevel, TaxRule
 
 DRINK = MenuDrink(
     id="oolong",

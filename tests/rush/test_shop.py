@@ -8,8 +8,10 @@ from typing import ClassVar
 
 import pytest
 
+from service.books.wire import LineIn
+from service.money.wire import Totals
+from service.orders.wire import DrinkIn, Receipt, RingIn
 from service.rush.shop import Away, NotLoopback, Shop, loopback_only
-from service.wire import DrinkIn, LineIn, Receipt, RingIn, Totals
 from tests.running import free_port
 
 

@@ -8,8 +8,8 @@ import time
 
 import pytest
 
-from service import wire
 from service.web.listener import own_names
+from service.wire import Problem
 from tests.service.shop import DRINK, Shop
 
 LIMIT_S = 0.05
@@ -55,7 +55,7 @@ def test_a_body_that_is_no_order_is_refused_at_once(shop: Shop, name: str) -> No
         )
         took.append(time.perf_counter() - began)
     assert (answer.status_code, answer.mimetype) == (status, "application/problem+json"), answer.text
-    found = wire.Problem.model_validate_json(answer.data)
+    found = Problem.model_validate_json(answer.data)
     assert found.type == f"/problems/{code}"
     assert found.errors
     assert all(fault.field and fault.accepted for fault in found.errors)
@@ -112,7 +112,7 @@ def test_a_wrong_field_is_named_with_what_is_accepted(shop: Shop, name: str) -> 
     body, field, accepted = FIELDS[name]
     answer = shop.send("/api/orders", body)
     assert answer.status_code == 422, answer.text
-    faults = wire.Problem.model_validate_json(answer.data).errors
+    faults = Problem.model_validate_json(answer.data).errors
     found = [fault for fault in faults if fault.field == field]
     assert found, faults
     assert accepted in found[0].accepted
@@ -129,7 +129,7 @@ def test_a_body_needs_its_media_type(shop: Shop) -> None:
         "/api/quote", data="drink=taro", content_type="application/x-www-form-urlencoded"
     )
     assert (answer.status_code, answer.json["type"]) == (415, "/problems/wrong-media-type")  # type: ignore[index]
-    (fault,) = wire.Problem.model_validate_json(answer.data).errors
+    (fault,) = Problem.model_validate_json(answer.data).errors
     assert (fault.field, fault.accepted) == ("Content-Type", "application/json")
     assert fault.value == "application/x-www-form-urlencoded"
 
@@ -150,7 +150,7 @@ def test_even_a_wrong_address_is_answered_with_a_problem(
 ) -> None:
     answer = shop.client.open(path, method=method)
     assert (answer.status_code, answer.mimetype) == (status, "application/problem+json")
-    found = wire.Problem.model_validate_json(answer.data)
+    found = Problem.model_validate_json(answer.data)
     assert found.status == status
     assert [fault.value for fault in found.errors] in ([path], [method])
 
@@ -215,7 +215,7 @@ def test_a_name_that_is_not_ours_is_refused_on_every_way_in(shop: Shop, host: st
     """DNS rebinding: a site answers its own name with our address, and its page then counts as ours."""
     answer = shop.client.get(path, headers={"Host": host})
     assert (answer.status_code, answer.json["type"]) == (403, "/problems/foreign-host")  # type: ignore[index]
-    (fault,) = wire.Problem.model_validate_json(answer.data).errors
+    (fault,) = Problem.model_validate_json(answer.data).errors
     assert (fault.field, fault.value) == ("Host", host)
     assert "HOSTS" in fault.accepted
     sent = shop.send("/api/orders", ORDER, Host=host, Origin=f"http://{host}")

@@ -8,10 +8,13 @@ from typing import Any
 
 import pytest
 
-from service import wire
+from service.books import wire as books_wire
 from service.journal.journal import Unavailable
 from service.journal.memory import MemoryJournal
+from service.orders import wire as orders_wire
+from service.times import wire as times_wire
 from service.web.problems import KINDS
+from service.wire import Problem
 from tests.service.samples import DAY, MINUTE, SECOND
 from tests.service.shop import DRINK, OTHER, Shop
 
@@ -21,17 +24,17 @@ def shop() -> Shop:
     return Shop()
 
 
-def problem(answer: Any, status: int, code: str) -> wire.Problem:  # noqa: ANN401
+def problem(answer: Any, status: int, code: str) -> Problem:  # noqa: ANN401
     assert (answer.status_code, answer.mimetype) == (status, "application/problem+json"), answer.text
-    found = wire.Problem.model_validate_json(answer.data)
+    found = Problem.model_validate_json(answer.data)
     assert (found.type, found.status) == (f"/problems/{code}", status)
     return found
 
 
 def test_a_ticket_from_ring_in_to_review(shop: Shop) -> None:
-    receipt = wire.Receipt.model_validate(shop.ring_in({"drink": DRINK, "ice": "less"}, name=" Ana\n"))
+    receipt = orders_wire.Receipt.model_validate(shop.ring_in({"drink": DRINK, "ice": "less"}, name=" Ana\n"))
     assert (receipt.id, receipt.number, receipt.name, receipt.day) == ("1", 1, "Ana", "2026-03-02")
-    queue = wire.Snapshot.model_validate(shop.get("/api/queue"))
+    queue = orders_wire.Snapshot.model_validate(shop.get("/api/queue"))
     (drink,) = queue.tickets[0].drinks
     build = queue.builds[drink.build]
     assert len(drink.steps) == len(build.steps) > 3
@@ -49,11 +52,11 @@ def test_a_ticket_from_ring_in_to_review(shop: Shop) -> None:
     shop.post("/api/tickets/1/hand-off", {})
     assert shop.get("/api/queue")["tickets"] == []
 
-    times = wire.Times.model_validate(shop.get("/api/times?day=2026-03-02"))
+    times = times_wire.Times.model_validate(shop.get("/api/times?day=2026-03-02"))
     assert (times.to_ready.p50, times.to_hand_off.longest, times.days) == (60.0, 90.0, ["2026-03-02"])
     assert times.by_station[0].at_work.p50 == 10.0
     assert [row.state for row in times.orders] == ["handed off"]
-    life = wire.Life.model_validate(shop.get("/api/tickets/1/life"))
+    life = times_wire.Life.model_validate(shop.get("/api/tickets/1/life"))
     assert [mark.what for mark in life.marks] == ["rung in", f"{life.drinks[0].title} made", "handed off"]
     assert life.drinks[0].spans[0].start == receipt.rung_at
     assert life.drinks[0].spans[-1].end == receipt.rung_at + 90 * SECOND
@@ -61,7 +64,7 @@ def test_a_ticket_from_ring_in_to_review(shop: Shop) -> None:
 
 def test_a_quote_is_what_the_ring_in_then_charges(shop: Shop) -> None:
     line = {"drink": DRINK, "size": "large", "toppings": [{"topping": t} for t in toppings(shop)[:2]]}
-    quote = wire.Quote.model_validate(shop.post("/api/quote", line))
+    quote = orders_wire.Quote.model_validate(shop.post("/api/quote", line))
     receipt = shop.ring_in(line)
     assert receipt["lines"][0]["unit"] == quote.price == receipt["totals"]["gross"]
     assert shop.get("/api/queue")["tickets"][0]["drinks"][0]["build"] == quote.build.id
@@ -221,7 +224,7 @@ def test_every_refusal_names_field_value_and_what_is_accepted(
     if not some_open:
         shop.post("/api/drinks/1.2/void", {"reason": "spilt"})
     answer = shop.send(f"/api/{path}")
-    (fault,) = wire.Problem.model_validate_json(answer.data).errors
+    (fault,) = Problem.model_validate_json(answer.data).errors
     assert fault.field in ("ticket", "drink")
     assert fault.value in path
     assert fault.accepted
@@ -239,7 +242,7 @@ def test_every_problem_explains_itself(shop: Shop, code: str) -> None:
 
 def test_every_default_drink_is_refused_once_its_milk_or_topping_is_sold_out(shop: Shop) -> None:
     """By the id that the register offers: a recipe names an ingredient, the Sold-out page a milk."""
-    menu, book = wire.Menu.model_validate(shop.get("/api/menu")), shop.desk.book()
+    menu, book = books_wire.Menu.model_validate(shop.get("/api/menu")), shop.desk.book()
     assert book is not None
     goods = {milk.id: milk.ingredient for milk in book.milks.values()}
     goods |= {topping.id: topping.ingredient for topping in book.toppings.values()}
@@ -258,7 +261,7 @@ def test_every_default_drink_is_refused_once_its_milk_or_topping_is_sold_out(sho
 
 
 def test_a_drink_whose_milk_is_out_is_taken_with_another(shop: Shop) -> None:
-    menu = wire.Menu.model_validate(shop.get("/api/menu"))
+    menu = books_wire.Menu.model_validate(shop.get("/api/menu"))
     drink = next(each for each in menu.drinks if "whole" in each.uses and "oat" in each.milks)
     shop.post("/api/sold-out", {"item": "whole", "sold_out": True})
     found = problem(shop.send("/api/orders", {"drinks": [{"line": {"drink": drink.id}}]}), 409, "sold-out")
@@ -295,7 +298,7 @@ def test_orders_of_a_day_tell_how_each_ended(shop: Shop) -> None:
     shop.post("/api/tickets/1/bump")
     shop.post("/api/tickets/1/hand-off")
     shop.post("/api/tickets/2/void", {"reason": "changed\ttheir mind"})
-    rows = wire.Orders.model_validate(shop.get("/api/orders")).orders
+    rows = times_wire.Orders.model_validate(shop.get("/api/orders")).orders
     assert [(row.id, row.state, row.void_reason) for row in rows] == [
         ("1", "handed off", None),
         ("2", "void", "changed their mind"),

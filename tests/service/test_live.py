@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 
-from service import wire
+from service.orders import wire as orders_wire
 from service.orders.live import QUEUE_LONGEST
 from service.web.websocket import BURST
 from tests.service.child import ORDER, UP_S, Service, until
@@ -152,12 +152,12 @@ class Display:
             self._answers.put(json.loads(packet[3:])[0]["now"])
 
     def _snapshot(self, body: dict[str, Any]) -> None:
-        wire.Snapshot.model_validate(body)
+        orders_wire.Snapshot.model_validate(body)
         self.tickets = {ticket["id"]: ticket for ticket in body["tickets"]}
         self.store, self.position = body["store"], body["position"]
 
     def _change(self, body: dict[str, Any]) -> None:
-        wire.Change.model_validate(body)
+        orders_wire.Change.model_validate(body)
         if body["after"] != self.position:
             self.faults.append(f"at {self.position}, got what comes after {body['after']}")
         for gone in body["gone"]:

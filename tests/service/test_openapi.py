@@ -12,9 +12,11 @@ import jsonschema
 import pytest
 from openapi_spec_validator import validate
 
-from service import wire
 from service.app.openapi import messages, wire_schema
+from service.books import wire as books_wire
+from service.orders import wire as orders_wire
 from service.web.problems import KINDS
+from service.wire import Asked, Wire
 from tests.service.shop import DRINK, Shop
 
 
@@ -100,9 +102,9 @@ def test_what_comes_down_is_whole_and_what_goes_up_may_leave_out() -> None:
     definitions = wire_schema()["$defs"]
     for model in messages():
         definition = definitions[model.__name__]
-        if model in (wire.LineIn, wire.Follow):
+        if model in (books_wire.LineIn, orders_wire.Follow):
             assert set(definition.get("required", [])) < set(definition["properties"])
-        if model in (wire.Ticket, wire.Snapshot, wire.Change, wire.Menu):
+        if model in (orders_wire.Ticket, orders_wire.Snapshot, orders_wire.Change, books_wire.Menu):
             assert set(definition["required"]) == set(definition["properties"])
 
 
@@ -123,3 +125,15 @@ def test_what_a_drink_costs_and_earns_is_in_no_message_of_the_counter(message: s
         met = re.findall(r"#/\$defs/(\w+)", json.dumps(definitions[name]))
         waiting += [other for other in met if other not in seen and other not in waiting]
     assert seen > {message}
+
+
+def test_every_message_is_written_in_the_wire_of_a_subject_and_none_is_forgotten() -> None:
+    """A new one is a class there: the document and the display's types take it up by themselves."""
+    every, waiting = set[type[Wire]](), [Wire]
+    while waiting:
+        for kind in waiting.pop().__subclasses__():
+            if kind.__module__.startswith("service."):
+                every.add(kind)
+                waiting.append(kind)
+    assert every - {Asked} == set(messages())
+    assert {kind.__module__ for kind in every if "wire" not in kind.__module__.split(".")} == set()

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from flask_socketio.test_client import SocketIOTestClient
 
-from service import wire
+from service.orders import wire as orders_wire
 from service.orders.recent import Recent
 from service.web.websocket import A_SECOND, BURST, Allowance
 from tests.service.samples import DAY, SECOND
@@ -26,7 +26,7 @@ class Display:
         self.tickets: dict[str, dict[str, Any]] = {}
         self.builds: dict[str, Any] = {}
         self.sold_out: list[str] = []
-        self.handed: list[wire.HandedOff] = []
+        self.handed: list[orders_wire.HandedOff] = []
         self.book = ""
         self.snapshots = 0
         self.struck: list[str] = []
@@ -46,12 +46,12 @@ class Display:
         for message in self.client.get_received():
             (body,) = message["args"]
             if message["name"] == "snapshot":
-                told = wire.Snapshot.model_validate(body)
+                told = orders_wire.Snapshot.model_validate(body)
                 self.tickets, self.builds = {}, {}
                 self.snapshots += 1
                 self.sold_out, self.book, self.handed = told.sold_out, told.book, told.handed
             else:
-                change = wire.Change.model_validate(body)
+                change = orders_wire.Change.model_validate(body)
                 assert change.after == self.position, "a gap or something twice"
                 assert set(change.struck) <= set(change.gone)
                 self.struck += change.struck

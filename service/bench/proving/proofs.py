@@ -11,7 +11,7 @@ from recipes.proof.hand_tally import merged_hands
 from recipes.proof.heat import columns
 from recipes.proof.model import DrinkProof
 from recipes.proof.reasons import reasons
-from service.bench import wire as wire_owner
+from service.bench import wire
 
 State = Literal["none", "running", "stopped", "holds", "fails"]
 
@@ -23,13 +23,13 @@ def holds(proofs: Sequence[DrinkProof]) -> bool:
 
 def proof_message(
     book: Book, proofs: Sequence[DrinkProof], state: State, done: int, total: int, seconds: float
-) -> wire_owner.Proof:
+) -> wire.Proof:
     """The proof as far as it has come; drinks in the order of the menu."""
     order = {id: place for place, id in enumerate(book.drinks)}
     told = sorted(proofs, key=lambda proof: order[proof.drink])
     built = sum(proof.built for proof in told)
     seen = {(cell.modifier, cell.value) for proof in told for cell in proof.heat}
-    return wire_owner.Proof(
+    return wire.Proof(
         version=book.version,
         state=state,
         done=done,
@@ -45,7 +45,7 @@ def proof_message(
         worst_pct=max((proof.worst_pct for proof in told), default=0.0),
         hand=merged_hands([proof.hand for proof in told]),
         columns=[
-            wire_owner.HeatColumn(modifier=modifier, value=value, name=name)
+            wire.HeatColumn(modifier=modifier, value=value, name=name)
             for modifier, value, name in columns(book)
             if (modifier, value) in seen
         ],

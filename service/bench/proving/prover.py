@@ -19,7 +19,7 @@ from time import monotonic
 
 from recipes.book import Book
 from recipes.reading.reader import parse_book
-from service.bench import wire as wire_owner
+from service.bench import wire
 from service.bench.proving.proofs import State, holds, proof_message
 from service.bench.proving.proving import ProofStore, Proving, load, prove
 from service.host.child import end_with
@@ -41,7 +41,7 @@ class Prover:
         self._jobs = jobs or max(1, (os.cpu_count() or 2) - 1)
         self._lock = threading.RLock()
         self._known: dict[str, bool | None] = {}
-        self._complete: dict[str, wire_owner.Proof] = {}
+        self._complete: dict[str, wire.Proof] = {}
         self._child: subprocess.Popen[str] | None = None
         self._at_work: str | None = None
         self._progress = (0, 0)
@@ -55,7 +55,7 @@ class Prover:
                 self._known[book.version] = holds(proving.drinks()) if proving.complete else None
             return self._known[book.version]
 
-    def status(self, book: Book) -> wire_owner.Proof:
+    def status(self, book: Book) -> wire.Proof:
         """The proof of a book as far as it has come; it runs until whoever waits for its end was told."""
         if book.version in self._complete:
             return self._complete[book.version]

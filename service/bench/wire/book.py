@@ -7,10 +7,11 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from service.bench.wire.base import MOST_EDITS, Order, Scalar
-from service.wire import BookFault, Millis, Wire
+from service.books.wire import BookFault
+from service.wire import Asked, Millis, Wire
 
 
-class Edit(Wire):
+class Edit(Asked):
     """One change to a book's file.
 
     ``path`` leads to a key: ["tools", "scoop", "holds"], ["steps", 2, "amount"] (steps count from 0).
@@ -134,7 +135,7 @@ class Workbook(Wire):
     faults: list[BookFault]
 
 
-class FormsIn(Wire):
+class FormsIn(Asked):
     """POST /api/owner/forms: how would these files look after these edits? Nothing is saved."""
 
     edits: Annotated[list[Edit], Field(max_length=MOST_EDITS)]

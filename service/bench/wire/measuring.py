@@ -10,10 +10,11 @@ from recipes.weighing import Weighing
 from service.bench.wire.base import Grams, Share
 from service.bench.wire.book import Edit
 from service.bench.wire.trying import Mover
-from service.wire import BookFault, Id, Wire
+from service.books.wire import BookFault
+from service.wire import Asked, Id, Wire
 
 
-class BrandLabel(Wire):
+class BrandLabel(Asked):
     """What the new package says, per 100 g; what is left out stays as it is in the pantry."""
 
     brand: Annotated[str, Field(min_length=1, max_length=40)] | None = None
@@ -30,7 +31,7 @@ class BrandLabel(Wire):
     price: Annotated[str, Field(min_length=1, max_length=40)] | None = None
 
 
-class BrandIn(Wire):
+class BrandIn(Asked):
     """POST /api/owner/brand: another brand of an ingredient, weighed with one of the bar's tools.
 
     One unit of ``tool`` (a level scoop, a stroke, a ladle, 1 ml of a jug) weighs ``unit_g``, or the mean of
@@ -61,7 +62,7 @@ class Brand(Wire):
     movers: list[Mover]
 
 
-class WeighIn(Wire):
+class WeighIn(Asked):
     """POST /api/owner/weigh: repeated readings of one measure, in grams, in the order they were taken."""
 
     what: Literal["scoop", "stroke", "shot", "cube", "ladle"]
@@ -99,7 +100,7 @@ class ChillReading(Wire):
     end_c: Celsius
 
 
-class ChillIn(Wire):
+class ChillIn(Asked):
     """POST /api/owner/chill: how far does a station get with chilling? In the order they were tried."""
 
     station: Id

@@ -6,7 +6,7 @@ from typing import Literal
 
 from recipes.proof.model import Advice, DrinkProof, HandProof, Reason
 from service.bench.wire.base import Version
-from service.wire import Wire
+from service.wire import Asked, Wire
 
 
 class HeatColumn(Wire):
@@ -46,7 +46,7 @@ class Proof(Wire):
     advice: list[Advice]
 
 
-class ProveIn(Wire):
+class ProveIn(Asked):
     """POST /api/owner/proof: prove this version, or go on with its proof; left out: the folder's."""
 
     version: Version | None = None

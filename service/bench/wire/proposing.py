@@ -8,7 +8,8 @@ from pydantic import Field
 
 from service.bench.wire.base import MOST_EDITS
 from service.bench.wire.book import Edit
-from service.wire import BookFault, Wire
+from service.books.wire import BookFault
+from service.wire import Asked, Wire
 
 
 class CellAmount(Wire):
@@ -23,7 +24,7 @@ class CellAmount(Wire):
     written: bool
 
 
-class ProposeIn(Wire):
+class ProposeIn(Asked):
     """POST /api/owner/propose: what would a hand measure at the sizes that are not written?
 
     Of these drinks, or of all; ``anew``: for what is written, too. ``edits`` are made first; nothing

@@ -8,10 +8,10 @@ from pydantic import Field
 
 from service.bench.wire.base import MOST_EDITS
 from service.bench.wire.book import Edit
-from service.wire import Wire
+from service.wire import Asked, Wire
 
 
-class TradeOffIn(Wire):
+class TradeOffIn(Asked):
     """POST /api/owner/trade-off: reckon the folder's book with these edits, or go on with it."""
 
     edits: Annotated[list[Edit], Field(max_length=MOST_EDITS)]

@@ -10,10 +10,11 @@ from recipes.model import Balance, ComponentError, Line
 from service.bench.wire.base import MOST_EDITS
 from service.bench.wire.book import Edit
 from service.bench.wire.proposing import CellAmount
-from service.wire import BookFault, Build, LineIn, Menu, Minor, Wire
+from service.books.wire import BookFault, Build, LineIn, Menu
+from service.wire import Asked, Minor, Wire
 
 
-class TryIn(Wire):
+class TryIn(Asked):
     """POST /api/owner/try: what would these edits do? Nothing is saved."""
 
     edits: Annotated[list[Edit], Field(max_length=MOST_EDITS)]

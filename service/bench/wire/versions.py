@@ -8,10 +8,10 @@ from pydantic import Field
 
 from service.bench.wire.base import MOST_EDITS, Note, Version
 from service.bench.wire.book import Edit
-from service.wire import Millis, Wire
+from service.wire import Asked, Millis, Wire
 
 
-class SaveIn(Wire):
+class SaveIn(Asked):
     """POST /api/owner/save. ``base_version`` is the Workbook's; ``anyway`` is the owner's explicit word."""
 
     edits: Annotated[list[Edit], Field(max_length=MOST_EDITS)]
@@ -20,14 +20,14 @@ class SaveIn(Wire):
     anyway: bool = False
 
 
-class PublishIn(Wire):
+class PublishIn(Asked):
     """POST /api/owner/publish: open the version in the folder by the owner's word though its proof fails."""
 
     version: Version
     note: Note = ""
 
 
-class RollBackIn(Wire):
+class RollBackIn(Asked):
     """POST /api/owner/roll-back: write the files of an earlier version back, as a new version."""
 
     version: Version

@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 
 from flask import Response
 
-from service import wire
 from service.orders import commands as ask
+from service.orders import wire
 from service.orders.commands import Command, DrinkCommand
 from service.orders.desk import Desk
 from service.orders.events import Event
@@ -16,6 +16,7 @@ from service.web.key import request_key, request_origin
 from service.web.problems import ProblemFound, field_fault
 from service.web.routes import Operation, Routes, answer
 from service.web.text import NOTE_LENGTH, clean
+from service.wire import Wire
 
 
 def done(events: Sequence[Event], position: int) -> str:
@@ -64,7 +65,7 @@ AT_A_DRINK = ("unknown-drink", "unknown-ticket", "ticket-void", "ticket-closed")
 
 
 def _drink_operation(
-    verb: str, summary: str, takes: type[wire.Wire] | None, problems: tuple[str, ...]
+    verb: str, summary: str, takes: type[Wire] | None, problems: tuple[str, ...]
 ) -> Operation:
     return Operation(
         "POST",
@@ -106,7 +107,7 @@ def _add_drinks(routes: Routes, carry_out: CarryOut) -> None:
         return carry_out(ask.VoidDrink(drink, _reason()))
 
 
-def _several_operation(verb: str, summary: str, takes: type[wire.Wire], *problems: str) -> Operation:
+def _several_operation(verb: str, summary: str, takes: type[Wire], *problems: str) -> Operation:
     return Operation(
         "POST",
         f"/api/drinks/{verb}",
@@ -169,7 +170,7 @@ def _check_work(asked: wire.WorkIn) -> None:
 
 
 def _ticket_operation(
-    verb: str, name: str, summary: str, takes: type[wire.Wire] | None, problems: tuple[str, ...]
+    verb: str, name: str, summary: str, takes: type[Wire] | None, problems: tuple[str, ...]
 ) -> Operation:
     return Operation(
         "POST",

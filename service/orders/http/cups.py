@@ -8,12 +8,12 @@ from dataclasses import replace
 from flask import Response
 
 from recipes.asking.price import price as price_of
-from service import wire
+from service.books import wire as books_wire
 from service.books.telling import build as told_build
 from service.journal.refusals import Refused
 from service.money.due import due
 from service.orders import commands as ask
-from service.orders import telling
+from service.orders import telling, wire
 from service.orders.commands import Command, OrderLine
 from service.orders.desk import Desk
 from service.orders.find import find_drink, find_ticket, not_void
@@ -106,7 +106,7 @@ def _cup(desk: Desk, drink: str) -> Drink:
         return find_drink(desk.fold.state, drink)
 
 
-def _line(desk: Desk, cup: Drink, asked: wire.LineIn, note: str | None) -> OrderLine:
+def _line(desk: Desk, cup: Drink, asked: books_wire.LineIn, note: str | None) -> OrderLine:
     told = wire.DrinkIn(line=asked, note=cup.rung.note if note is None else note)
     return order_line(open_book(desk), told, "line", desk.builds)
 

@@ -12,14 +12,14 @@ from recipes.asking.price import price
 from recipes.book import Book
 from recipes.model import Build, Line, Refusal, ToppingChoice
 from recipes.telling import words
-from service import wire
+from service.books import wire as books_wire
 from service.books.builds import Builds, line_as_data
 from service.books.goods import stock
 from service.books.rung import Work
 from service.books.telling import build as told_build
 from service.journal.refusals import Code, Refused
 from service.money.totals import TaxRule
-from service.orders import telling
+from service.orders import telling, wire
 from service.orders.commands import OrderLine, RingIn
 from service.orders.desk import Desk
 from service.orders.events import Event, RungIn
@@ -40,12 +40,12 @@ def add_orders(routes: Routes, desk: Desk) -> None:
             "quote",
             "The build and the price of one line",
             wire.Quote,
-            wire.LineIn,
+            books_wire.LineIn,
             problems=("line-refused", "no-book"),
         )
     )
     def quote() -> Response:
-        asked = request_message(wire.LineIn)
+        asked = request_message(books_wire.LineIn)
         book = open_book(desk)
         line = whole_line(book, asked, "")
         build = build_of(desk.builds, book, line, "")
@@ -137,7 +137,7 @@ def needs(book: Book, line: Line, uses: Sequence[str]) -> dict[str, str]:
     return found | stock(book, uses)
 
 
-def whole_line(book: Book, asked: wire.LineIn, place: str) -> Line:
+def whole_line(book: Book, asked: books_wire.LineIn, place: str) -> Line:
     """The line with the drink's defaults filled in. Raises ProblemFound."""
     toppings = tuple(ToppingChoice(each.topping, each.half) for each in asked.toppings)
     try:

@@ -6,11 +6,11 @@ import json
 
 from flask import Response
 
-from service import wire
+from service.books import wire as books_wire
 from service.books.menu import book_faults, menu
 from service.host.clock import doubt
 from service.journal.refusals import Code, Refused
-from service.orders import telling
+from service.orders import telling, wire
 from service.orders.desk import Desk
 from service.orders.http.orders import open_book
 from service.web.problems import ProblemFound
@@ -41,7 +41,9 @@ def add_reads(routes: Routes, desk: Desk) -> None:
 
 def _add_state(routes: Routes, desk: Desk) -> None:
     @routes.add(
-        Operation("GET", "/api/menu", "menu", "All that can be rung in", wire.Menu, problems=("no-book",))
+        Operation(
+            "GET", "/api/menu", "menu", "All that can be rung in", books_wire.Menu, problems=("no-book",)
+        )
     )
     def show_menu() -> Response:
         # Read before the book: should another open between, the menu is old by its name and asked for again.
@@ -58,9 +60,9 @@ def _add_state(routes: Routes, desk: Desk) -> None:
             "/api/book",
             "book",
             "The version of the book in force, and the faults of a newer",
-            wire.BookState,
+            books_wire.BookState,
         )
     )
     def book() -> Response:
         version = desk.fold.state.book or ""
-        return answer_message(wire.BookState(version=version, faults=book_faults(desk.shelf.faults)))
+        return answer_message(books_wire.BookState(version=version, faults=book_faults(desk.shelf.faults)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from service.wire.base import Millis, Minor, Wire
+from service.wire import Millis, Minor, Wire
 
 
 class OrderedDrink(Wire):

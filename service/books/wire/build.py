@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from recipes.model import Fill, Line, Step
-from service.wire.base import Wire
+from service.wire import Wire
 
 
 class Facts(Wire):

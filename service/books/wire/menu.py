@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from recipes.model import Line
-from service.wire.base import Id, Minor, Wire
+from service.wire import Id, Minor, Wire
 
 
 class Shop(Wire):

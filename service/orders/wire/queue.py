@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
-from service.wire.base import Millis, Minor, Wire
-from service.wire.build import Build
+from service.books.wire import Build
+from service.wire import Millis, Minor, Wire
 
 
 class StepState(Wire):

@@ -1,21 +1,10 @@
-"""What a line and an order come to."""
+"""What a line and an order come to, and the answer to any other command."""
 
 from __future__ import annotations
 
-from service.wire.base import Millis, Minor, Wire
-from service.wire.build import Build
-
-
-class Totals(Wire):
-    """What an order comes to. ``gross`` is what is paid; ``net + tax == gross`` always."""
-
-    currency: str
-    net: Minor
-    tax: Minor
-    gross: Minor
-    tax_name: str
-    tax_percent: str
-    tax_included: bool
+from service.books.wire import Build
+from service.money.wire import Totals
+from service.wire import Millis, Minor, Wire
 
 
 class Quote(Wire):
@@ -60,3 +49,10 @@ class Receipt(Wire):
     rung_at: Millis
     lines: list[ReceiptLine]
     totals: Totals
+
+
+class Done(Wire):
+    """The answer to a command: where the journal stands now, and whether anything changed."""
+
+    position: int
+    changed: bool
