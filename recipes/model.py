@@ -8,6 +8,7 @@ The same classes travel on the wire (service/wire), so a field added here shows 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 HOT = "hot"
 """The one ice choice that is not an ice level: the drink is served hot, without ice."""
@@ -173,6 +174,44 @@ class ComponentError:
         return abs(self.error_pct) > self.tolerance_pct + 1e-6
 
 
+NoteCode = Literal[
+    "smaller",
+    "off the recipe",
+    "sugar that stays",
+    "less ice",
+    "no ice left",
+    "stands lower",
+    "not cold",
+    "newer rules",
+]
+"""What a note is about; ``recipes.building.notes`` says when each is made."""
+
+CautionCode = Literal[
+    "very hot", "topping", "high caffeine", "single dose", "allergens", "no recipe", "allergens unknown"
+]
+"""What a caution is about; ``recipes.telling.cautions`` says when each is made."""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Something that the bar may want to know: what it is about, in words, of which thing (an ingredient's
+    id, or nothing), and its figures."""
+
+    code: NoteCode
+    words: str
+    thing: str = ""
+    figures: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """Something that must be told with a drink: what it is about, in words, and its figures."""
+
+    code: CautionCode
+    words: str
+    figures: tuple[float, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class Build:
     """The exact build of one line: steps in order, what it comes to, and what to say about it.
@@ -194,8 +233,8 @@ class Build:
     fill: Fill
     balance: Balance
     allergens: tuple[str, ...]
-    cautions: tuple[str, ...]
-    notes: tuple[str, ...]
+    cautions: tuple[Caution, ...]
+    notes: tuple[Note, ...]
     uses: tuple[str, ...]
     errors: tuple[ComponentError, ...] = ()
     score: float = 0.0

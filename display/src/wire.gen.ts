@@ -279,8 +279,8 @@ export interface Build {
   fill: Fill;
   facts: Facts | null;
   allergens: string[];
-  cautions: string[];
-  notes: string[];
+  cautions: Caution[];
+  notes: Note[];
   uses: string[];
 }
 /**
@@ -373,6 +373,39 @@ export interface Facts {
   caffeine_mg: number;
   energy_kj: number;
   energy_kcal: number;
+}
+/**
+ * Something that must be told with a drink: what it is about, in words, and its figures.
+ */
+export interface Caution {
+  code:
+    | "very hot"
+    | "topping"
+    | "high caffeine"
+    | "single dose"
+    | "allergens"
+    | "no recipe"
+    | "allergens unknown";
+  words: string;
+  figures: number[];
+}
+/**
+ * Something that the bar may want to know: what it is about, in words, of which thing (an ingredient's
+ * id, or nothing), and its figures.
+ */
+export interface Note {
+  code:
+    | "smaller"
+    | "off the recipe"
+    | "sugar that stays"
+    | "less ice"
+    | "no ice left"
+    | "stands lower"
+    | "not cold"
+    | "newer rules";
+  words: string;
+  thing: string;
+  figures: number[];
 }
 /**
  * One combination worth telling, in the customer's words, its components the furthest off first.

@@ -7,7 +7,12 @@ import { build, menuDrink } from "./make";
 
 const WITH_MILK: Quote = {
   price: 450,
-  build: { ...build("a"), allergens: ["milk"], cautions: ["hot"], notes: ["small"] },
+  build: {
+    ...build("a"),
+    allergens: ["milk"],
+    cautions: [{ code: "very hot", words: "hot", figures: [70] }],
+    notes: [{ code: "smaller", words: "small", thing: "", figures: [80] }],
+  },
 };
 const PLAIN = plainDraft(menuDrink());
 

@@ -14,7 +14,7 @@ import {
   stepWords,
 } from "../src/floor/cups/cells";
 import { cutRows } from "../src/floor/more";
-import { dueOf, newsOf } from "../src/floor/waits/alarms";
+import { dueOf, newsOf, newsWords } from "../src/floor/waits/alarms";
 import { fromSnapshot, openRows, type Row } from "../src/link/queue";
 import type { Amount, StepState } from "../src/wire.gen";
 import { build, drink, menu, snapshot, step, ticket } from "./make";
@@ -233,9 +233,9 @@ describe("what is due", () => {
   it("the news are the tickets that were not there before", () => {
     const before = fromSnapshot(snapshot(1, [ticket(1)]));
     const after = fromSnapshot(snapshot(2, [ticket(1), ticket(2, { drinks: [drink("2.1"), drink("2.2")] })]));
-    expect(newsOf(before, after)).toBe("New: number 2, 2 drinks");
-    expect(newsOf(after, before)).toBe("");
+    expect(newsWords(newsOf(before, after))).toBe("New: number 2, 2 drinks");
+    expect(newsWords(newsOf(after, before))).toBe("");
     const back = fromSnapshot(snapshot(3, [ticket(3, { state: "ready" })]));
-    expect(newsOf(fromSnapshot(snapshot(2, [])), back)).toBe("Number 3 is back at the hand-off");
+    expect(newsWords(newsOf(fromSnapshot(snapshot(2, [])), back))).toBe("Number 3 is back at the hand-off");
   });
 });

@@ -90,7 +90,7 @@ def breaches(book: Book, build: Build) -> Iterator[Breach]:
     """Everything wrong with a build by itself: too full, not measurable, off without a word."""
     yield from too_full(build.fill)
     yield from unmeasurable(book, build.steps)
-    yield from untold(book, build)
+    yield from untold(build)
 
 
 def too_full(fill: Fill | Levels) -> Iterator[Breach]:
@@ -117,22 +117,18 @@ def unmeasurable(book: Book, steps: Iterable[Step]) -> Iterator[Breach]:
             yield Breach("not measurable", step.ingredient or step.action, odd)
 
 
-def untold(book: Book, build: Build) -> Iterator[Breach]:
+def untold(build: Build) -> Iterator[Breach]:
     """Components that are off past their tolerance without a note that says so."""
     for error in build.errors:
-        if error.is_told and not is_flagged(book, build, error):
+        if error.is_told and not is_flagged(build, error):
             more = "more" if error.error_pct > 0 else "less"
             off = f"{abs(error.error_pct):.0f} % {more} {error.label} than the recipe wants"
             yield Breach("out of tolerance", error.ingredient, f"{off}, and no note says so")
 
 
-def is_flagged(book: Book, build: Build, error: ComponentError) -> bool:
-    """Whether a note of the build names the component that is off: with a per cent, or, for ice, at all."""
-    if book.pantry[error.ingredient].kind == "ice":
-        return any("ice" in note.split() or "ice," in note.split() for note in build.notes)
-    names = (error.label.casefold(), book.pantry[error.ingredient].name.casefold())
-    notes = [note.casefold() for note in build.notes if "%" in note]
-    return any(name in note for note in notes for name in names)
+def is_flagged(build: Build, error: ComponentError) -> bool:
+    """Whether a note of the build tells of the component that is off."""
+    return any(note.code == "off the recipe" and note.thing == error.ingredient for note in build.notes)
 
 
 def less_sweet(less: Measure, more: Measure) -> str | None:

@@ -94,7 +94,7 @@ class Tally:
         flagged = False
         if drink.told:
             build = in_words(self.book, found)
-            unsaid = list(untold(self.book, build))
+            unsaid = list(untold(build))
             wrong += unsaid
             flagged = not unsaid
             self.flagged += flagged

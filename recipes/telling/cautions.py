@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from recipes.book import Book
-from recipes.model import Balance
+from recipes.model import Balance, Caution
 
 SCALD_C = 60.0
 """Above this a drink scalds within seconds (US CPSC, pub. 5098: 60 °C burns adult skin in 6 s)."""
@@ -29,34 +29,35 @@ HOT_STEP = "Hot: can scald"
 
 def cautions(
     book: Book, name: str, balance: Balance, toppings: Sequence[str], allergens: tuple[str, ...]
-) -> list[str]:
+) -> list[Caution]:
     """Everything to tell with this drink. ``toppings`` are their own cautions, ``allergens`` the drink's."""
-    told: list[str] = []
-    if balance.temperature_c > SCALD_C:
-        told.append(
-            f"Very hot: about {balance.temperature_c:.0f} °C when handed over. It can scald; let it cool."
-        )
-    told.extend(dict.fromkeys(toppings))
+    told: list[Caution] = []
+    warm = balance.temperature_c
+    if warm > SCALD_C:
+        words = f"Very hot: about {warm:.0f} °C when handed over. It can scald; let it cool."
+        told.append(Caution("very hot", words, (warm,)))
+    told.extend(Caution("topping", words) for words in dict.fromkeys(toppings))
     told.extend(_caffeine(name, balance))
-    told.append(allergen_words(book, allergens))
+    told.append(Caution("allergens", allergen_words(book, allergens)))
     return told
 
 
-def _caffeine(name: str, balance: Balance) -> list[str]:
+def _caffeine(name: str, balance: Balance) -> list[Caution]:
     """The statement of Annex III 4.1 (not where the name says coffee or tea), and the single-dose advice."""
     if balance.liquid_ml <= 0:
         return []
-    told: list[str] = []
+    told: list[Caution] = []
     per_litre = 1000 * balance.caffeine_mg / balance.liquid_ml
     if per_litre > HIGH_CAFFEINE_MG_PER_L and not _says_coffee_or_tea(name):
-        told.append(
+        words = (
             "High caffeine content. Not recommended for children or pregnant or breast-feeding women "
             f"({per_litre / 10:.0f} mg/100 ml)."
         )
+        told.append(Caution("high caffeine", words, (per_litre / 10,)))
     if balance.caffeine_mg > SINGLE_DOSE_MG:
-        told.append(
-            f"{balance.caffeine_mg:.0f} mg caffeine: more than the 200 mg advised at one time for adults."
-        )
+        dose = balance.caffeine_mg
+        words = f"{dose:.0f} mg caffeine: more than the 200 mg advised at one time for adults."
+        told.append(Caution("single dose", words, (dose,)))
     return told
 
 

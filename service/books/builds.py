@@ -11,7 +11,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from recipes.book import Book
 from recipes.building.resolve import resolve
-from recipes.model import Balance, Build, Duration, Fill, Line, Refusal, Step, ToppingChoice
+from recipes.model import Balance, Build, Caution, Duration, Fill, Line, Note, Refusal, Step, ToppingChoice
 from recipes.proof.verdict import refuse_unproved
 from service.books.rung import RungLine
 from service.books.shelf import BookShelf
@@ -101,7 +101,7 @@ class Builds:
             return _stand_in(rung, f"This build could not be worked out again ({fault}): see the recipe.")
         if build.id == rung.build:
             return build
-        note = "Worked out again by newer rules: compare with the recipe."
+        note = Note("newer rules", "Worked out again by newer rules: compare with the recipe.")
         return replace(build, id=rung.build, notes=(note, *build.notes))
 
 
@@ -131,7 +131,10 @@ def _stand_in(rung: RungLine, caution: str) -> Build:
         fill=_NO_FILL,
         balance=_NO_BALANCE,
         allergens=(),
-        cautions=(caution, "Allergens are not known here: ask before handing it over."),
+        cautions=(
+            Caution("no recipe", caution),
+            Caution("allergens unknown", "Allergens are not known here: ask before handing it over."),
+        ),
         notes=(),
         uses=rung.uses,
     )

@@ -147,9 +147,9 @@ def _told(build: Build) -> Iterator[str]:
     if build.cautions or build.notes:
         yield "─" * WIDTH
     for caution in build.cautions:
-        yield from _wrapped(caution, "! ")
+        yield from _wrapped(caution.words, "! ")
     for note in build.notes:
-        yield from _wrapped(note, "· ")
+        yield from _wrapped(note.words, "· ")
 
 
 def _wrapped(text: str, mark: str) -> list[str]:

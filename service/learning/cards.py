@@ -217,12 +217,13 @@ class _Sheet(Paper):
                 about.setdefault(step.caution, {})[step.short] = None
         for caution, steps in about.items():
             yield f"! {caution} ({', '.join(steps)})", "B"
-        for words in dict.fromkeys(each for build in builds for each in build.cautions):
-            sizes = [self.book.sizes[build.line.size].name for build in builds if words in build.cautions]
+        said = {id(build): [caution.words for caution in build.cautions] for build in builds}
+        for words in dict.fromkeys(words for build in builds for words in said[id(build)]):
+            sizes = [self.book.sizes[build.line.size].name for build in builds if words in said[id(build)]]
             yield (words if len(sizes) == len(builds) else f"{', '.join(sizes)}: {words}"), ""
         for build in builds:
             for note in build.notes:
-                yield f"{self.book.sizes[build.line.size].name}: {note}", ""
+                yield f"{self.book.sizes[build.line.size].name}: {note.words}", ""
 
     def _toppings(self, drink: str, ice: str) -> Iterator[str]:
         """A portion of each topping that the drink takes so, and what must be told of them."""

@@ -39,7 +39,7 @@ def test_every_amount_of_every_size_is_on_the_card() -> None:
         for step in build.steps:
             if step.amount is not None:
                 assert f"{figure(step.amount.count)} {step.amount.unit}" in text
-        assert build.cautions[-1].split(".")[0] in text.replace("\n", " ")
+        assert build.cautions[-1].words.split(".")[0] in text.replace("\n", " ")
     assert f"book version {book.version} · 2025-10-09" in text
     assert "°C" in text
 

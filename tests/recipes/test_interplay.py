@@ -57,7 +57,7 @@ def test_topped_up_to_strength_alone_it_is_as_strong_and_lower() -> None:
     assert given(without, "tea") == pytest.approx(100, abs=1)
     left = regular.balance.ice_left_g / 0.917
     assert regular.fill.filled_ml - without.fill.filled_ml == pytest.approx(left, abs=4)
-    assert any("lower than with regular ice, at the same strength" in note for note in without.notes)
+    assert any("lower than with regular ice, at the same strength" in note.words for note in without.notes)
 
 
 def test_extra_ice_stays_as_ice_and_costs_neither_strength_nor_the_line(fine: Book) -> None:
@@ -176,7 +176,7 @@ def test_ice_that_would_only_float_gives_way_before_a_drink_is_refused() -> None
         if ice in ("regular", "extra"):
             assert build.balance.temperature_c == pytest.approx(7.7, abs=1.5)
             assert given(build, "ice") < 0.8 * given(plain, "ice")
-            assert any("less ice, to stay under the seal line" in note for note in build.notes)
+            assert any("less ice, to stay under the seal line" in note.words for note in build.notes)
 
 
 def test_ice_gives_way_no_further_than_it_melts() -> None:
@@ -207,7 +207,7 @@ def test_who_may_have_it_with_regular_ice_may_have_it_with_extra(ice: str) -> No
             continue
         build = resolve(book, replace(regular, ice="extra"))
         made += 1
-        gave_way += any("less ice, to stay" in note for note in build.notes)
+        gave_way += any("less ice, to stay" in note.words for note in build.notes)
     assert made > gave_way > 10
 
 
@@ -229,8 +229,8 @@ def test_two_modifiers_that_compete_for_the_same_head_room_share_it(fine: Book) 
     jelly = [ToppingChoice("jelly")]
     one = resolve(fine, complete(fine, "it", toppings=jelly))
     both = resolve(fine, complete(fine, "it", toppings=[*jelly, ToppingChoice("pearls")], shots=2))
-    assert not any("of its size" in note for note in one.notes)
-    assert any("of its size" in note for note in both.notes)
+    assert not any("of its size" in note.words for note in one.notes)
+    assert any("of its size" in note.words for note in both.notes)
     assert both.fill.filled_ml <= both.fill.line_ml
     assert given(both, "espresso") == 80  # shots are pulled whole
     assert given(both, "tea") < given(one, "tea")

@@ -164,7 +164,7 @@ def told(name: str, milligrams: float, millilitres: float = 400) -> list[str]:
         temperature_c=0, liquid_g=millilitres, liquid_ml=millilitres, melted_g=0, ice_left_g=0, sugars_g=0,
         added_sugars_g=0, brix=0, caffeine_mg=milligrams, energy_kj=0, energy_kcal=0,
     )  # fmt: skip
-    return [caution for caution in cautions(bar(), name, found, (), ()) if "caffeine" in caution]
+    return [said.words for said in cautions(bar(), name, found, (), ()) if "caffeine" in said.words]
 
 
 def test_high_caffeine_is_told_strictly_above_150_mg_per_litre() -> None:

@@ -55,7 +55,7 @@ def test_no_sugar_has_no_sweetener_step_and_says_what_sugar_stays(powder_bar: Bo
     assert "fructose" not in build.uses
     assert build.balance.added_sugars_g == 0
     assert build.balance.sugars_g == pytest.approx(18 * 0.4)  # 2 scoops of 18 ml at 0.5 g/ml, 40 % sugar
-    assert any(note.startswith("7 g sugars come with taro powder") for note in build.notes)
+    assert any(note.words.startswith("7 g sugars come with taro powder") for note in build.notes)
 
 
 def test_added_sugar_is_that_of_the_strokes(powder_bar: Book) -> None:
@@ -114,7 +114,10 @@ def test_what_may_be_left_out_is_left_out(powder_bar: Book) -> None:
 
 def test_a_build_never_says_that_an_allergen_is_absent(demo: Book) -> None:
     for drink in demo.drinks.values():
-        told = " ".join([*resolve(demo, drink.default).cautions, *resolve(demo, drink.default).notes]).lower()
+        build = resolve(demo, drink.default)
+        told = " ".join(
+            [said.words for said in build.cautions] + [said.words for said in build.notes]
+        ).lower()
         assert "free" not in told
         assert "ask us" in told
         for allergen in resolve(demo, drink.default).allergens:
@@ -127,9 +130,9 @@ def test_round_pearls_bring_a_choking_caution(powder_bar: Book) -> None:
     )
     with_jelly = resolve(powder_bar, complete(powder_bar, "it", toppings=[ToppingChoice("jelly")]))
     assert any(
-        "under 5" in caution for caution in with_pearls.cautions
+        "under 5" in caution.words for caution in with_pearls.cautions
     )  # AAP: under 4; BfR 031/2012: to age 4
-    assert not any("Choking" in caution for caution in with_jelly.cautions)
+    assert not any("Choking" in caution.words for caution in with_jelly.cautions)
 
 
 def named(name: str, caffeine: str) -> Build:
@@ -154,7 +157,7 @@ def named(name: str, caffeine: str) -> Build:
 def test_high_caffeine_is_told_above_150_mg_per_litre(name: str, caffeine: str, said: bool) -> None:
     """Regulation (EU) 1169/2011 Annex III 4.1: above 150 mg/l, not where the name includes coffee or tea."""
     build = named(name, caffeine)
-    told = [caution for caution in build.cautions if "High caffeine content" in caution]
+    told = [caution.words for caution in build.cautions if caution.code == "high caffeine"]
     per_100_ml = build.balance.caffeine_mg / build.balance.liquid_ml * 100
     assert bool(told) == said
     if said:
@@ -165,10 +168,10 @@ def test_more_than_200_mg_at_once_is_told(powder_bar: Book) -> None:
     """A single dose of 200 mg is without concern for adults (EFSA Journal 2015;13(5):4102)."""
     two = resolve(powder_bar, complete(powder_bar, "it", size="large", shots=2))
     assert two.balance.caffeine_mg > 200
-    assert any("more than the 200 mg" in caution for caution in two.cautions)
+    assert any("more than the 200 mg" in caution.words for caution in two.cautions)
     one = resolve(powder_bar, complete(powder_bar, "it", shots=1))
     assert one.balance.caffeine_mg < 200
-    assert not any("200 mg" in caution for caution in one.cautions)
+    assert not any("200 mg" in caution.words for caution in one.cautions)
 
 
 def test_half_a_stroke_goes_up_and_is_what_the_pump_can_tell_apart(powder_bar: Book) -> None:
@@ -178,7 +181,7 @@ def test_half_a_stroke_goes_up_and_is_what_the_pump_can_tell_apart(powder_bar: B
     assert worst.ingredient == "fructose"
     assert 25 < worst.error_pct < 100 / 3 + 0.1
     assert worst.tolerance_pct == pytest.approx(100 * 3.5 * 1.37 / worst.wanted_g, rel=1e-3)
-    assert not any("than the recipe" in note for note in small.notes)
+    assert not any("than the recipe" in note.words for note in small.notes)
     amount = next(step.amount for step in small.steps if step.ingredient == "fructose")
     assert amount is not None
     assert (amount.count, amount.error_pct) == (2, worst.error_pct)
@@ -197,11 +200,13 @@ def test_what_is_off_beyond_the_tolerance_is_told() -> None:
     assert abs(worst.error_pct) > 15
     more = "more" if worst.error_pct > 0 else "less"
     told = f"Taro powder: {abs(worst.error_pct):.0f} % {more} than the recipe"
-    assert f"{told}, as near as the level scoop measures" in build.notes
+    (note,) = [note for note in build.notes if note.thing == "powder"]
+    assert note.words == f"{told}, as near as the level scoop measures"
+    assert (note.code, note.figures) == ("off the recipe", (worst.error_pct,))
     usual = resolve(book, complete(book, "it"))
     assert usual.score == 0
     assert {error.error_pct for error in usual.errors} == {0}
-    assert not any("than the recipe" in note for note in usual.notes)
+    assert not any("than the recipe" in note.words for note in usual.notes)
 
 
 def test_layers_add_up_and_stand_on_the_toppings(powder_bar: Book) -> None:

@@ -131,7 +131,7 @@ def test_then_the_whole_drink_shrinks_at_the_same_strength(powder_bar: Book) -> 
     assert build.balance.caffeine_mg / build.balance.liquid_ml == pytest.approx(
         plain.balance.caffeine_mg / plain.balance.liquid_ml, rel=0.15
     )
-    assert any("of its size" in note and "toppings take" in note for note in build.notes)
+    assert any("of its size" in note.words and "toppings take" in note.words for note in build.notes)
 
 
 def test_what_leaves_too_little_drink_is_refused_with_what_would_fit() -> None:
@@ -172,7 +172,7 @@ def test_hot_drops_ice_and_shaking_and_takes_the_same_scoops_with_more_hot_water
     assert 0.965 * (water.count - 25) == pytest.approx(iced.balance.melted_g, abs=5)
     assert build.balance.temperature_c > 70
     assert build.steps[-1].caution == "Hot: can scald"
-    assert build.cautions[0].startswith("Very hot: about")
+    assert build.cautions[0].words.startswith("Very hot: about")
 
 
 def test_what_is_topped_up_is_stirred_in() -> None:

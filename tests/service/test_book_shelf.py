@@ -183,7 +183,7 @@ def test_drinks_rung_in_after_an_upgrade_keep_their_build_though_the_folder_is_r
     assert again == told
     (build,) = again.values()
     assert build["book"] != before
-    assert not any("gone" in caution for caution in build["cautions"])
+    assert not any("gone" in caution["words"] for caution in build["cautions"])
 
 
 # --- builds of long ago ---------------------------------------------------------------------------
@@ -199,15 +199,15 @@ def test_a_build_whose_book_is_gone_says_so(shop: Shop) -> None:
     build = Builds(BookShelf(Path("/nowhere"), MemoryJournal())).of(line)
     assert build.id == "other"
     assert [step.short for step in build.steps] == [work.label for work in line.work]
-    assert "gone" in build.cautions[0]
-    assert any("Allergens are not known" in caution for caution in build.cautions)
+    assert "gone" in build.cautions[0].words
+    assert any("Allergens are not known" in caution.words for caution in build.cautions)
 
 
 def test_a_build_under_newer_rules_says_so(shop: Shop, folder: Path) -> None:
     line = replace(rung(shop), build="as it was")
     build = Builds(BookShelf(folder, shop.journal)).of(line)
     assert build.id == "as it was"
-    assert "newer rules" in build.notes[0]
+    assert "newer rules" in build.notes[0].words
 
 
 @pytest.mark.parametrize(
@@ -227,7 +227,7 @@ def test_a_line_that_cannot_be_read_is_told_as_far_as_it_can(
     kept: dict[str, object],
 ) -> None:
     build = shop.desk.builds.of(replace(rung(shop), line=line, build="other"))
-    assert "could not be worked out again" in build.cautions[0]
+    assert "could not be worked out again" in build.cautions[0].words
     told = line_as_data(build.line)
     assert {name: told[name] for name in kept} == kept
 
@@ -274,7 +274,7 @@ def test_a_book_that_can_no_longer_be_read_counts_as_gone(
         raise BookRefused([])
 
     monkeypatch.setattr("service.books.reading.parse_book", refuse)
-    assert "gone" in Builds(BookShelf(folder, shop.journal)).of(line).cautions[0]
+    assert "gone" in Builds(BookShelf(folder, shop.journal)).of(line).cautions[0].words
 
 
 def test_a_journal_that_is_away_makes_a_stand_in_for_the_moment(
@@ -287,6 +287,6 @@ def test_a_journal_that_is_away_makes_a_stand_in_for_the_moment(
         raise Unavailable("away")
 
     monkeypatch.setattr(shop.journal, "files", away)
-    assert "cannot be fetched" in builds.of(line).cautions[0]
+    assert "cannot be fetched" in builds.of(line).cautions[0].words
     monkeypatch.undo()
     assert builds.of(line) == shop.desk.builds.of(line)

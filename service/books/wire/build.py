@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from recipes.model import Fill, Line, Step
+from recipes.model import Caution, Fill, Line, Note, Step
 from service.wire import Wire
 
 
@@ -37,6 +37,6 @@ class Build(Wire):
     fill: Fill
     facts: Facts | None
     allergens: tuple[str, ...]
-    cautions: tuple[str, ...]
-    notes: tuple[str, ...]
+    cautions: tuple[Caution, ...]
+    notes: tuple[Note, ...]
     uses: tuple[str, ...]

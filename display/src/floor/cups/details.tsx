@@ -64,8 +64,8 @@ export function Details({ row, onClose }: DetailsProps): JSX.Element {
         </section>
         <div>
           <Section title="Contains" items={build.allergens} />
-          <Section title="Take care" items={build.cautions} />
-          <Section title="Notes" items={build.notes} />
+          <Section title="Take care" items={build.cautions.map(({ words }) => words)} />
+          <Section title="Notes" items={build.notes.map(({ words }) => words)} />
           <section>
             <h3>In the cup</h3>
             {facts ? (

@@ -8,21 +8,29 @@ import type { Ticket } from "../../wire.gen";
 import { counted } from "../../words/words";
 import { type Limits, lateness, readTimer, runsAlone } from "./timers";
 
-/** The news of a change for those who hear the sheet; empty when nothing is worth saying. */
-export function newsOf(before: Queue, after: Queue): string {
-  const known = new Set(before.tickets.map((ticket) => ticket.id));
-  const fresh = after.tickets.filter((ticket) => !known.has(ticket.id));
-  return fresh
-    .map((ticket) =>
-      cameBack(ticket)
-        ? `Number ${ticket.number} is back at the hand-off`
-        : `New: number ${ticket.number}, ${counted(ticket.drinks.length, "drink")}`,
-    )
-    .join(". ");
+/** What a change brought: tickets rung in, and tickets whose hand-off was taken back. */
+export interface News {
+  readonly rungIn: readonly Ticket[];
+  readonly back: readonly Ticket[];
 }
 
-/** A ticket unheard of that is ready was not rung in just now: its hand-off was taken back. */
-const cameBack = (ticket: Ticket): boolean => ticket.state === "ready";
+/** The news of a change. A ticket unheard of that is ready was not rung in just now: its hand-off was taken back. */
+export function newsOf(before: Queue, after: Queue): News {
+  const known = new Set(before.tickets.map((ticket) => ticket.id));
+  const fresh = after.tickets.filter((ticket) => !known.has(ticket.id));
+  return {
+    rungIn: fresh.filter((ticket) => ticket.state !== "ready"),
+    back: fresh.filter((ticket) => ticket.state === "ready"),
+  };
+}
+
+/** The news for those who hear the sheet; empty when nothing is worth saying. */
+export function newsWords({ rungIn, back }: News): string {
+  return [
+    ...rungIn.map(({ number, drinks }) => `New: number ${number}, ${counted(drinks.length, "drink")}`),
+    ...back.map(({ number }) => `Number ${number} is back at the hand-off`),
+  ].join(". ");
+}
 
 /** What is due now, as names that stay the same while it is due: timers past their low end, late tickets. */
 export function dueOf(
@@ -52,10 +60,10 @@ const anyNew = (before: ReadonlySet<string>, after: ReadonlySet<string>): boolea
 /** Sounds and news for a screen of the bar, until the returned function is called. */
 export function watch(): () => void {
   const stopNews = connection.value?.onChange((before, after) => {
-    const said = newsOf(before, after);
-    if (said === "") return;
-    news.value = said;
-    if (said.includes("New:")) play("new ticket");
+    const brought = newsOf(before, after);
+    if (brought.rungIn.length + brought.back.length === 0) return;
+    news.value = newsWords(brought);
+    if (brought.rungIn.length > 0) play("new ticket");
   });
   let due: ReturnType<typeof dueOf> | undefined;
   const stopDue = effect(() => {

@@ -106,7 +106,8 @@ export function telling(shown: Quoted): Telling {
   const { allergens, facts, cautions, notes } = shown.quote.build;
   const contains = allergens.length > 0 ? allergens.join(", ") : "ask us";
   const caffeine = facts ? `${Math.round(facts.caffeine_mg)} mg` : UNKNOWN;
-  return { contains, caffeine, cautions, notes };
+  const words = (said: readonly { readonly words: string }[]): string[] => said.map((one) => one.words);
+  return { contains, caffeine, cautions: words(cautions), notes: words(notes) };
 }
 
 const untold = (why: string): Telling => ({ contains: why, caffeine: why, cautions: [], notes: [] });

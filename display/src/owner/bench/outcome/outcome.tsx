@@ -74,13 +74,13 @@ function Says({ outcome }: { outcome: Outcome }): JSX.Element | null {
   if (!build || build.cautions.length + build.notes.length === 0) return null;
   return (
     <ul class="cupfacts-says">
-      {build.cautions.map((caution) => (
-        <li key={caution} class="caution">
-          {caution}
+      {build.cautions.map(({ words }) => (
+        <li key={words} class="caution">
+          {words}
         </li>
       ))}
-      {build.notes.map((note) => (
-        <li key={note}>{note}</li>
+      {build.notes.map(({ words }) => (
+        <li key={words}>{words}</li>
       ))}
     </ul>
   );
