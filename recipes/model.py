@@ -241,6 +241,37 @@ class Build:
     energy_words: str = ""
 
 
+RefusalCode = Literal[
+    "unknown drink",
+    "unknown size",
+    "size not offered",
+    "unknown sugar",
+    "sugar not offered",
+    "unknown ice",
+    "ice not offered",
+    "too many shots",
+    "unknown topping",
+    "topping not offered",
+    "topping twice",
+    "too many toppings",
+    "no half portion",
+    "topping not for hot",
+    "unknown milk",
+    "milk not offered",
+    "cannot leave out",
+    "nothing to leave out",
+    "too full",
+    "too coarse",
+    "not understood",
+    "said twice",
+    "too long",
+    "no drink",
+    "not proved",
+    "no build",
+]
+"""Why a line is refused; each is provoked in ``tests/recipes/test_refusals.py``."""
+
+
 @dataclass
 class Refusal(Exception):
     """Raised by resolve: why a line cannot be made, as a code and in plain words, and what would be accepted.
@@ -249,7 +280,7 @@ class Refusal(Exception):
     "without", "drink"), ``value`` what was asked for.
     """
 
-    code: str
+    code: RefusalCode
     field: str
     value: str
     message: str

@@ -774,13 +774,41 @@ export interface DrinkProof {
 /**
  * Combinations refused for one reason: how many, and one of them with the words it is refused in.
  *
- * ``field`` is the part of the line that is refused, ``code`` the reason's code.
+ * ``message`` is all that the register says, ``cause`` the same without what would do instead. ``field`` is
+ * the part of the line that is refused, ``code`` the reason's code.
  */
 export interface Refused {
-  code: string;
+  code:
+    | "unknown drink"
+    | "unknown size"
+    | "size not offered"
+    | "unknown sugar"
+    | "sugar not offered"
+    | "unknown ice"
+    | "ice not offered"
+    | "too many shots"
+    | "unknown topping"
+    | "topping not offered"
+    | "topping twice"
+    | "too many toppings"
+    | "no half portion"
+    | "topping not for hot"
+    | "unknown milk"
+    | "milk not offered"
+    | "cannot leave out"
+    | "nothing to leave out"
+    | "too full"
+    | "too coarse"
+    | "not understood"
+    | "said twice"
+    | "too long"
+    | "no drink"
+    | "not proved"
+    | "no build";
   field: string;
   count: number;
   message: string;
+  cause: string;
   example: Case;
 }
 /**

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from recipes.book import Book, Drink
-from recipes.model import HOT, Line, Refusal, ToppingChoice
+from recipes.model import HOT, Line, Refusal, RefusalCode, ToppingChoice
 
 
 def default_line(book: Book, drink_id: str) -> Line:
@@ -59,7 +59,7 @@ def _drink(book: Book, drink: str) -> Drink:
 
 def _size(book: Book, drink: Drink, size: str) -> str:
     if size not in drink.sizes:
-        code = "size not offered" if size in book.sizes else "unknown size"
+        code: RefusalCode = "size not offered" if size in book.sizes else "unknown size"
         name = book.sizes[size].name if size in book.sizes else repr(size)
         raise Refusal(code, "size", size, f"{drink.name} does not come in size {name}.", drink.sizes)
     return size
@@ -67,7 +67,7 @@ def _size(book: Book, drink: Drink, size: str) -> str:
 
 def _sugar(book: Book, drink: Drink, sugar: int) -> int:
     if sugar not in drink.sugars:
-        code = "sugar not offered" if sugar in book.sugars else "unknown sugar"
+        code: RefusalCode = "sugar not offered" if sugar in book.sugars else "unknown sugar"
         accepted = tuple(str(percent) for percent in drink.sugars)
         raise Refusal(
             code, "sugar", str(sugar), f"{drink.name} does not come with {sugar} % sugar.", accepted

@@ -130,11 +130,10 @@ def _how(violation: Violation) -> str:
 
 def _make_room(proof: DrinkProof, refused: Refused) -> Advice:
     # What the register offers the customer instead is no business of the owner's.
-    cause, _, _ = refused.message.partition(" What would fit: ")
     text = (
-        f"{proof.name} refuses {_share(proof, refused)} as too full; for one, {_said(refused)}. {cause} "
-        "Smaller portions, a lower least share in its recipe, or fewer toppings and shots at that size "
-        "would end this."
+        f"{proof.name} refuses {_share(proof, refused)} as too full; for one, {_said(refused)}. "
+        f"{refused.cause} Smaller portions, a lower least share in its recipe, or fewer toppings and shots "
+        "at that size would end this."
     )
     return Advice(proof.drink, refused.count, text)
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from recipes.hands import Fuss
-from recipes.model import Line
+from recipes.model import Line, RefusalCode
 from recipes.proof.levels import Coincide
 
 Kind = Literal["no build", "overfull", "not measurable", "out of tolerance", "not monotone"]
@@ -49,13 +49,15 @@ class Case:
 class Refused:
     """Combinations refused for one reason: how many, and one of them with the words it is refused in.
 
-    ``field`` is the part of the line that is refused, ``code`` the reason's code.
+    ``message`` is all that the register says, ``cause`` the same without what would do instead. ``field`` is
+    the part of the line that is refused, ``code`` the reason's code.
     """
 
-    code: str
+    code: RefusalCode
     field: str
     count: int
     message: str
+    cause: str
     example: Case
 
 

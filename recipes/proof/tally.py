@@ -9,7 +9,7 @@ from typing import Generic, TypeVar
 
 from recipes.book import Book
 from recipes.building.resolve import Resolved, in_words, resolve
-from recipes.model import Amount, Build, Line, Refusal
+from recipes.model import Amount, Build, Line, Refusal, RefusalCode
 from recipes.proof.checks import Breach, sweet_step_g, too_full, untold
 from recipes.proof.hand_tally import HandTally, merged_hands
 from recipes.proof.heat import Heat, merged_heat
@@ -58,7 +58,7 @@ class Tally:
     violated: int = 0
     total: float = 0.0
     worst: dict[tuple[str, str], tuple[float, Line, list[CaseError], bool]] = field(default_factory=dict)
-    refusals: dict[tuple[str, str], _Counted[tuple[Line, str]]] = field(default_factory=dict)
+    refusals: dict[tuple[RefusalCode, str], _Counted[tuple[Line, str, str]]] = field(default_factory=dict)
     violations: dict[tuple[Kind, str], _Counted[tuple[Line, str, list[CaseError]]]] = field(
         default_factory=dict
     )
@@ -79,7 +79,9 @@ class Tally:
         kind = (refusal.code, refusal.field)
         found = self.refusals.get(kind)
         if found is None:
-            found = self.refusals[kind] = _Counted((line, _with_ways_out(self.book, line, refusal)))
+            found = self.refusals[kind] = _Counted(
+                (line, _with_ways_out(self.book, line, refusal), refusal.message)
+            )
         found.count += 1
         self.heat.add_refused(line)
 
@@ -154,7 +156,7 @@ class Tally:
             worst_pct=round(worst[0][0], 4) if worst else 0.0,
             worst=tuple(case(book, line, errors, flagged) for _, line, errors, flagged in worst),
             refusals=tuple(
-                Refused(code, field, found.count, found.first[1], case(book, found.first[0], [], False))
+                Refused(code, field, found.count, *found.first[1:], case(book, found.first[0], [], False))
                 for (code, field), found in list(self.refusals.items())[:KINDS_TOLD]
             ),
             violations=tuple(

@@ -244,7 +244,7 @@ def test_the_register_refuses_just_what_breaks_the_proof(good: Book, monkeypatch
 
 def test_a_refusal_that_blames_nothing_is_no_honest_one(good: Book, monkeypatch: pytest.MonkeyPatch) -> None:
     def refuse(found: Resolved) -> Resolved:
-        raise Refusal("because", "the weather", "", "")
+        raise Refusal("too full", "the weather", "", "")
 
     bend(monkeypatch, one_line, refuse)
     proof = prove_drink(good, "iced")
