@@ -11,11 +11,10 @@ changes a result: a forgetful book gives the same builds.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from decimal import Decimal
 
 from recipes import measures
+from recipes.asking.price import drink_price
 from recipes.balance.load import Load, Settled
 from recipes.balance.outcome import Sums, sums
 from recipes.book import Book
@@ -98,7 +97,7 @@ class PlannedDrink:
         self.address = repr(
             (book.version, line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
         )
-        self.net_price = _net_price(book, line)
+        self.price = drink_price(book, line)
         self._roundings: dict[float, bool] = {}
         self._fewer: list[PlannedDrink] | None = None
         self._key = (line.drink, line.size, line.sugar, line.ice, line.shots, line.milk, line.without)
@@ -251,15 +250,6 @@ def _efforts(book: Book) -> Efforts:
         book.memory.efforts = Efforts(book.hands)
     found: Efforts = book.memory.efforts
     return found
-
-
-def _net_price(book: Book, line: Line) -> Callable[[int], float]:
-    """The price of the line without tax, by what its toppings cost; in minor units, unrounded."""
-    base = book.drinks[line.drink].prices[line.size] + line.shots * book.shot.price
-    if line.milk is not None:
-        base += book.milks[line.milk].price
-    tax = 1 + float(Decimal(book.tax.percent)) / 100 if book.tax.included else 1.0
-    return lambda toppings: (base + toppings) / tax
 
 
 def planned(book: Book, line: Line) -> PlannedDrink:

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from recipes.allergens import ORDER
 from recipes.asking.lines import complete
+from recipes.asking.price import net
 from recipes.balance.labels import energy_words
 from recipes.balance.load import Settled, settle
 from recipes.balance.outcome import balance, rounded
@@ -77,7 +78,7 @@ def resolved(book: Book, line: Line, ways_out: bool = True) -> Resolved:
 def in_words(book: Book, found: Resolved) -> Build:
     """The whole build of what was resolved: its steps, and what to say about it."""
     made, toppings = found.made, found.toppings
-    net_price = found.planned.net_price(toppings.price)
+    net_price = net(book, found.planned.price + toppings.price)
     come_to = balance(made.sums, toppings.sums, found.settled, net_price)
     allergens = _allergens(made, toppings)
     return Build(

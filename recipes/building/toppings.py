@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from recipes import measures
+from recipes.asking.price import toppings_price
 from recipes.balance.load import Load
 from recipes.balance.outcome import Sums, rounded, sums
 from recipes.book import Book, Topping
@@ -72,7 +73,6 @@ def _laid_out(book: Book, line: Line) -> Toppings:
     for portion in portions:
         load = load.plus(portion.part.unit, portion.amount.volume_ml)
     told = [portion.topping.caution for portion in portions if portion.topping.caution is not None]
-    prices = [book.toppings[choice.topping].cost(choice.half) for choice in line.toppings]
     return Toppings(
         portions=portions,
         load=load,
@@ -80,7 +80,7 @@ def _laid_out(book: Book, line: Line) -> Toppings:
         cautions=tuple(dict.fromkeys(told)),
         words=tuple(topping_words(book, choice) for choice in line.toppings),
         address=repr([(choice.topping, choice.half) for choice in line.toppings]),
-        price=sum(prices),
+        price=toppings_price(book, line.toppings),
         layers=tuple(_layer(portion) for portion in portions),
         sugars=tuple(sugar_sources((each.part, each.amount) for each in portions)),
     )

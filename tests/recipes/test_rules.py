@@ -42,5 +42,5 @@ def print_of(book: Book) -> str:
 
 
 def test_other_amounts_need_other_rules(demo: Book) -> None:
-    """A change of the demo book changes its version too: then the print is written anew, and the rules stay."""
+    """A change of the demo book changes its version too: then the print is written anew, the rules stay."""
     assert (RULES, demo.version, print_of(demo)) == SEEN
