@@ -12,14 +12,15 @@ from typing import Any
 
 import flask
 from flask import Flask
-from flask_socketio import SocketIO, disconnect, join_room
+from flask_socketio import SocketIO, join_room
 from pydantic import ValidationError
 
 from service.orders import telling, wire
 from service.orders.desk import Desk
 from service.orders.subject import OrdersMoved
 from service.orders.views import touched
-from service.web.websocket import MESSAGE_LARGEST, BoundedWebSocket
+from service.web.engine import cut_slow, end_connection, use_bounded_websockets
+from service.web.websocket import MESSAGE_LARGEST
 from service.wire import Wire
 
 LOG = logging.getLogger("levelscoop")
@@ -49,8 +50,7 @@ class Sockets:
             # Whose page it comes from is checked by guard.SameOrigin, which stands in front.
             cors_allowed_origins="*",
         )
-        engine: Any = self.io.server.eio
-        engine._async = {**engine._async, "websocket": BoundedWebSocket}
+        use_bounded_websockets(self.io)
         self.io.on_event("follow", self._follow)
         self.io.on_event("clock", self._clock)
         self.io.on_event("*", self._unknown)
@@ -87,13 +87,7 @@ class Sockets:
 
     def _cut_off(self, why: str) -> None:
         LOG.warning("a display was cut off: it %s", why)
-        server: Any = self.io.server
-        transport = server.manager.eio_sid_from_sid(flask.request.sid, "/")  # type: ignore[attr-defined]
-        disconnect()
-        # Socket.IO leaves it to the client to go; this one is not trusted to.
-        socket = server.eio.sockets.get(transport)
-        if socket is not None:
-            socket.close(wait=False)
+        end_connection(self.io, flask.request.sid)  # type: ignore[attr-defined]
 
     def _moved(self, moved: OrdersMoved) -> None:
         desk = self._desk
@@ -109,16 +103,8 @@ class Sockets:
         Socket.IO bounds what it receives but not what it sends, so the length of each client's queue is
         looked at here before more is put on it.
         """
-        server: Any = self.io.server
-        for _, transport in list(server.manager.get_participants("/", FOLLOWERS)):
-            socket = server.eio.sockets.get(transport)
-            if socket is not None and not socket.closed and socket.queue.qsize() > QUEUE_LONGEST:
-                LOG.warning("a display was cut off: it is %d messages behind", socket.queue.qsize())
-                while not socket.queue.empty():
-                    socket.queue.get(block=False)
-                    socket.queue.task_done()
-                socket.close(wait=False, abort=True)
-                BoundedWebSocket.cut(socket)
+        for waiting in cut_slow(self.io, FOLLOWERS, QUEUE_LONGEST):
+            LOG.warning("a display was cut off: it is %d messages behind", waiting)
 
 
 def _plain(message: Wire) -> dict[str, Any]:
