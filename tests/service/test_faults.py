@@ -81,6 +81,11 @@ def check(registers: Registers, service: Service) -> None:
     assert {order["id"]: order["number"] for order in orders} == numbers
 
 
+def heard(service: Service, orders: int) -> None:
+    """Wait until a service has heard of so many orders."""
+    until(lambda: len(service.get("/api/orders")["orders"]) >= orders, f"{orders} orders heard of")
+
+
 def check_journal(socket: Path, orders: int) -> None:
     redis = client(socket=socket)
     records = RedisJournal(redis, redis, "main").read(0, 100_000)
@@ -345,8 +350,10 @@ def test_two_services_on_one_store_number_in_one_row(tmp_path: Path) -> None:
             registers = Registers(one, two)
             with registers.ringing_in():
                 registers.at_least(60)
-            check(registers, one)
-            check(registers, two)
+            # What one acknowledged the other hears of from the journal, a moment later.
+            for service in (one, two):
+                heard(service, len(registers.receipts))
+                check(registers, service)
             together: list[Any] = []
             threads = [
                 threading.Thread(target=lambda each=each: together.append(each.ring_in("same")))
@@ -358,6 +365,7 @@ def test_two_services_on_one_store_number_in_one_row(tmp_path: Path) -> None:
                 thread.join(30)
             assert len(together) == 4
             assert all(answer == together[0] for answer in together)
+            heard(one, len(registers.receipts) + 1)
             assert len(one.get("/api/orders")["orders"]) == len(registers.receipts) + 1
             check_journal(redis.socket, len(registers.receipts) + 1)
     finally:
