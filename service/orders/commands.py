@@ -29,6 +29,7 @@ class OrderLine:
     uses: tuple[str, ...]
     work: tuple[Work, ...]
     needs: Mapping[str, str]
+    cost: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

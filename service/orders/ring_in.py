@@ -74,4 +74,5 @@ def rung(line: OrderLine) -> RungLine:
         note=line.note,
         uses=line.uses,
         work=line.work,
+        cost=line.cost,
     )

@@ -28,19 +28,24 @@ def _tell_where_tax_was_rounded(body: dict[str, Any]) -> dict[str, Any]:
     return {**body, "totals": {**told, "tax_rounded": "order" if same else "line"}}
 
 
+def _as_it_is(body: dict[str, Any]) -> dict[str, Any]:
+    """Before what a line costs and what its steps ask of hands was kept: all of that is unknown."""
+    return body
+
+
 KINDS: tuple[Kind[Any], ...] = (
     Kind("book-opened", events.BookOpened),
     Kind("sold-out", events.SoldOut),
     Kind("back-on", events.BackOn),
-    Kind("rung-in", events.RungIn, (_tell_where_tax_was_rounded,)),
+    Kind("rung-in", events.RungIn, (_tell_where_tax_was_rounded, _as_it_is)),
     Kind("step-started", events.StepStarted),
     Kind("steps-finished", events.StepsFinished),
     Kind("steps-reopened", events.StepsReopened),
     Kind("drink-bumped", events.DrinkBumped),
     Kind("drink-recalled", events.DrinkRecalled),
     Kind("drink-voided", events.DrinkVoided),
-    Kind("drink-changed", events.DrinkChanged),
-    Kind("drink-remade", events.DrinkRemade),
+    Kind("drink-changed", events.DrinkChanged, (_as_it_is,)),
+    Kind("drink-remade", events.DrinkRemade, (_as_it_is,)),
     Kind("handed-off", events.HandedOff),
     Kind("hand-off-taken-back", events.HandOffTakenBack),
 )

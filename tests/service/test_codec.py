@@ -181,7 +181,10 @@ def test_a_journal_as_it_is_written_today_stays_readable() -> None:
     (ticket,) = state.tickets.values()
     assert (ticket.name, ticket.number, ticket.totals.gross) == ("Zoë", 1, 1040)
     assert [(drink.id, drink.state) for drink in ticket.drinks] == [("1.1", "made"), ("1.2", "void")]
-    assert ticket.drinks[0].rung.work[1] == rung.Work("seal", "Seal", 5.0, 8.5)
+    cocoa, seal = ticket.drinks[0].rung.work
+    assert (cocoa.vessel, cocoa.ingredient, cocoa.grams, cocoa.attended_s) == ("shaker", "cocoa", 21.5, None)
+    assert seal == rung.Work("seal", "Seal", 5.0, 8.5, (5.0, 8.5), (0.0, 0.0))
+    assert ticket.drinks[0].rung.cost == 61.25
     assert state.position == 16
 
 

@@ -8,10 +8,13 @@ from typing import Any
 
 import pytest
 
+from recipes.asking.lines import default_line
+from recipes.building.resolve import resolve
 from service.books import wire as books_wire
 from service.journal.journal import Unavailable
 from service.journal.memory import MemoryJournal
 from service.orders import wire as orders_wire
+from service.orders.events import RungIn
 from service.times import wire as times_wire
 from service.web.problems import KINDS
 from service.wire import Problem
@@ -406,3 +409,28 @@ def test_the_journal_says_by_which_request_something_was_done(shop: Shop) -> Non
     assert asked[0] == "a-key"
     assert len(set(asked)) == len(asked) == 5
     assert "" not in asked
+
+
+def test_an_order_says_what_its_steps_ask_of_hands_and_what_goes_in(shop: Shop) -> None:
+    """So that nobody asks the book again: seconds with hands and without, unknown apart from none."""
+    shop.ring_in({"drink": DRINK})
+    (event,) = [shop.desk.fold.codec.decode(each) for each in shop.journal.read(1, 1)]
+    assert isinstance(event, RungIn)
+    (rung,) = event.lines
+    book = shop.desk.book()
+    assert book is not None
+    build = resolve(book, default_line(book, DRINK))
+    assert rung.cost == build.balance.cost
+    assert rung.cost is not None
+    assert 0 < rung.cost < rung.unit
+    for work, step in zip(rung.work, build.steps, strict=True):
+        assert (work.ingredient, work.vessel) == (step.ingredient, step.into)
+        assert work.grams == (None if step.amount is None else step.amount.mass_g)
+        if step.duration is None:
+            assert (work.attended_s, work.unattended_s) == (None, (0.0, 0.0))
+        elif step.duration.attended:
+            assert work.attended_s == (work.low_s, work.high_s)
+        else:
+            assert (work.attended_s, work.unattended_s) == (None, (work.low_s, work.high_s))
+    shake = next(work for work in rung.work if work.station == "shake" and work.high_s > 0)
+    assert shake.unattended_s == (shake.low_s, shake.high_s)

@@ -10,7 +10,7 @@ from flask import Response
 from recipes.asking.lines import complete
 from recipes.asking.price import price
 from recipes.book import Book
-from recipes.model import Build, Line, Refusal, ToppingChoice
+from recipes.model import Build, Line, Refusal, Step, ToppingChoice
 from recipes.telling import words
 from service.books import wire as books_wire
 from service.books.builds import Builds, line_as_data
@@ -111,21 +111,29 @@ def order_line(book: Book, asked: wire.DrinkIn, place: str, builds: Builds) -> O
         unit=price(book, line),
         note=clean(asked.note, NOTE_LENGTH),
         uses=build.uses,
-        work=tuple(_work(build)),
+        work=tuple(_work(step) for step in build.steps),
         needs=needs(book, line, build.uses),
+        cost=build.balance.cost,
     )
 
 
-def _work(build: Build) -> list[Work]:
-    return [
-        Work(
-            step.station,
-            step.short,
-            step.duration.low_s if step.duration else 0.0,
-            step.duration.high_s if step.duration else 0.0,
-        )
-        for step in build.steps
-    ]
+def _work(step: Step) -> Work:
+    time = step.duration
+    spans = None if time is None else (time.low_s, time.high_s)
+    # What runs by itself is begun and ended by a hand, for which the book has no figure. What has no time of
+    # its own is done by hand and holds it for as long as nobody has told.
+    by_hand = time is not None and time.attended
+    return Work(
+        station=step.station,
+        label=step.short,
+        low_s=time.low_s if time else 0.0,
+        high_s=time.high_s if time else 0.0,
+        attended_s=spans if by_hand else None,
+        unattended_s=(0.0, 0.0) if time is None or by_hand else spans,
+        vessel=step.into,
+        ingredient=step.ingredient,
+        grams=step.amount.mass_g if step.amount is not None else None,
+    )
 
 
 def needs(book: Book, line: Line, uses: Sequence[str]) -> dict[str, str]:
