@@ -117,13 +117,12 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
     address = address_of(listener)
     journal = _journal(settings, address, stack)
     desk = make_desk(journal, BookShelf(settings.book, journal, Reader(apart)), now_ms, on_damage)
-    owner = OwnerDesk(desk, settings.book, settings.data_dir, CALM_S)
+    owner = OwnerDesk(desk, settings.book, settings.store_dir, CALM_S)
     stack.callback(owner.close)
     names = own_names(settings.host, settings.hosts)
     app, _ = web(desk, "gevent", owner=owner, owner_anywhere=settings.owner_anywhere, names=names)
     watch = BookWatch(desk.shelf, owner.folder_changed)
-    place = settings.data_dir / "snapshots" / f"{settings.store}.json"
-    snapshots = Snapshots(place, State, code_of(Path(service.__file__).parent))
+    snapshots = Snapshots(settings.store_dir / "snapshot.json", State, code_of(Path(service.__file__).parent))
     unread = open_at_once(desk, owner, snapshots)
     keeper = Keeper(snapshots, desk.fold, desk.journal, aside)
     keeper.start()
@@ -153,8 +152,9 @@ def _load(history: History) -> None:
 def _journal(settings: Settings, address: str, stack: ExitStack) -> RedisJournal:
     """The journal, on a Redis of our own or the one that the settings name."""
     place: Path | None = None
+    # Also with a Redis of others: what the owner keeps and the snapshot stand in the folder.
+    stack.enter_context(DataFolder(settings.data_dir, address))
     if settings.redis_url is None:
-        stack.enter_context(DataFolder(settings.data_dir, address))
         child = RedisChild(settings.data_dir)
         stack.callback(child.stop)
         child.start()

@@ -12,6 +12,9 @@ from urllib.parse import urlsplit
 import recipes
 
 DEMO_BOOK = Path(recipes.__file__).parent / "books" / "tideglass"
+STORE = "main"
+"""The store of a shop that has one."""
+
 REDIS_SCHEMES = ("redis", "rediss", "unix")
 
 
@@ -36,6 +39,12 @@ class Settings:
     owner_anywhere: bool = False
     hosts: tuple[str, ...] = ()
 
+    @property
+    def store_dir(self) -> Path:
+        """Where a store's own files are kept, beside the journal: the data folder, or a folder in it for a
+        store that is not the usual one."""
+        return self.data_dir if self.store == STORE else self.data_dir / self.store
+
 
 def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
     """The settings that the environment makes; raises SettingRefused naming the variable."""
@@ -47,7 +56,7 @@ def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
         data_dir=Path(given.get("DATA_DIR", "data")).absolute(),
         redis_url=_redis_url(given.get("REDIS_URL")),
         book=_folder(Path(given.get("BOOK", DEMO_BOOK))),
-        store=_store(given.get("STORE", "main")),
+        store=_store(given.get("STORE", STORE)),
         owner_anywhere=_switch("OWNER_ANYWHERE", given.get("OWNER_ANYWHERE", "0")),
         hosts=_hosts(given.get("HOSTS", "")),
     )

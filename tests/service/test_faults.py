@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import itertools
+import json
 import os
 import random
 import shutil
@@ -227,6 +228,26 @@ def test_a_second_start_on_the_folder_is_refused_by_name(tmp_path: Path) -> None
         assert first.healthy()
 
 
+def test_an_orderly_stop_leaves_a_snapshot_that_the_next_start_goes_on_from(tmp_path: Path) -> None:
+    """And after a kill, which leaves none, what came since is read beside the one of before."""
+    with Service(tmp_path / "data") as service:
+        for n in range(3):
+            service.ring_in(str(n))
+        service.call("POST", "/api/tickets/2/bump")
+        assert service.stop() == 0
+        head = json.loads((service.data / "snapshot.json").read_bytes().partition(b"\n")[0])
+        service.start()
+        queue = service.get("/api/queue")
+        assert queue["position"] == head["position"] == 5
+        assert [ticket["state"] for ticket in queue["tickets"]] == ["waiting", "ready", "waiting"]
+        service.ring_in("4")
+        service.kill()
+        service.start()
+        assert [ticket["number"] for ticket in service.get("/api/queue")["tickets"]] == [1, 2, 3, 4]
+        assert [order["number"] for order in service.get("/api/orders")["orders"]] == [1, 2, 3, 4]
+        assert "is not used" not in service.said()
+
+
 def test_a_port_in_use_is_refused_by_name(tmp_path: Path) -> None:
     with Service(tmp_path / "one") as first:
         second = Service(tmp_path / "two", PORT=str(first.port))
@@ -347,6 +368,10 @@ def test_two_services_on_one_store_number_in_one_row(tmp_path: Path) -> None:
             Service(tmp_path / "b", REDIS_URL=url) as two,
         ):
             assert not (tmp_path / "a" / "redis.pid").exists()
+            third = Service(one.data, REDIS_URL=url)
+            third.launch()
+            assert third.process.wait(30) == 1
+            assert "in use by process" in third.said()
             registers = Registers(one, two)
             with registers.ringing_in():
                 registers.at_least(60)

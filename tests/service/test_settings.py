@@ -48,3 +48,9 @@ def test_a_value_that_cannot_be_used_is_refused_by_name(name: str, value: str) -
         from_environment({name: value})
     assert repr(value) in str(refused.value)
     assert "accepted" in str(refused.value)
+
+
+def test_a_store_that_is_not_the_usual_one_keeps_its_files_apart(tmp_path: Path) -> None:
+    usual = from_environment({"DATA_DIR": str(tmp_path)})
+    other = from_environment({"DATA_DIR": str(tmp_path), "STORE": "kiosk"})
+    assert (usual.store_dir, other.store_dir) == (tmp_path, tmp_path / "kiosk")
