@@ -26,7 +26,7 @@ from service.host.log import LOG, set_up
 from service.host.redis_child import RedisChild, RedisFailed
 from service.host.settings import Settings
 from service.journal.follower import BLOCK_S
-from service.journal.journal import Damaged, Unavailable
+from service.journal.journal import Damaged, JournalError, Unavailable
 from service.journal.keeper import Keeper
 from service.journal.redis import RedisJournal, client
 from service.journal.snapshot import Snapshots, code_of
@@ -144,8 +144,8 @@ def _serve(settings: Settings, stack: ExitStack) -> int:
 
 
 def _load(history: History) -> None:
-    """Have the latest days at hand before anybody asks; who asks in vain meanwhile asks again."""
-    with suppress(Unavailable):
+    """Have the latest days at hand before anybody asks; whoever asks meanwhile is told what is wrong."""
+    with suppress(JournalError):
         history.load()
 
 

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import Any
 
 from service.journal.fold import Fold, Moved
-from service.journal.journal import Journal, Unavailable
+from service.journal.journal import Journal, JournalError
 from service.journal.snapshot import SPACING, Snapshots
 
 LOG = logging.getLogger("levelscoop")
@@ -52,10 +52,12 @@ class Keeper:
         if not self._writing.acquire(blocking=False):
             return
         try:
-            (record,) = self._journal.read(state.position - 1, 1)
-            self._aside(lambda: self._snapshots.keep(state, self._fold.store, record))
+            found = self._journal.read(state.position - 1, 1)
+            if not found:
+                return  # the journal is not what it was: whoever follows it says so
+            self._aside(lambda: self._snapshots.keep(state, self._fold.store, found[0]))
             self._failed = ""
-        except (OSError, Unavailable) as fault:
+        except (OSError, JournalError) as fault:
             # It is a short cut only. Said once: the next records try again.
             if str(fault) != self._failed:
                 self._failed = str(fault)

@@ -13,6 +13,7 @@ import json
 import logging
 import os
 from collections.abc import Iterable
+from functools import cached_property
 from pathlib import Path
 from typing import Generic
 
@@ -41,12 +42,16 @@ class Snapshots(Generic[S]):
         self._place, self._state, self._code = place, state, code
         self.position = 0
 
+    @cached_property
+    def _states(self) -> TypeAdapter[S]:
+        return TypeAdapter(self._state)
+
     def load(self, journal: Journal) -> S | None:
         """The state that was kept, if there is one and it is this journal's. May raise Unavailable."""
         try:
             head, body = self._read()
             self._check(head, body, journal)
-            kept = TypeAdapter(self._state).validate_json(body, strict=True)
+            kept = self._states.validate_json(body, strict=True)
         except FileNotFoundError:
             return None
         except (OSError, Unfit, ValidationError) as fault:
@@ -63,7 +68,7 @@ class Snapshots(Generic[S]):
 
         May raise OSError.
         """
-        body = TypeAdapter(self._state).dump_json(state, warnings="none")
+        body = self._states.dump_json(state, warnings="none")
         told = {
             "store": store,
             "position": state.position,
