@@ -1,11 +1,15 @@
-"""Ring-in acknowledged, against the bare append script on the same Redis."""
+"""Ring-in acknowledged, against the bare append script and a bare Flask route on the same Redis."""
 
 from __future__ import annotations
 
 import http.client
 import json
+import subprocess
+import sys
 import tempfile
 import uuid
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from service.books.wire import Menu
@@ -20,7 +24,7 @@ ROUNDS = 300
 
 
 def figures() -> list[Figure]:
-    """One figure: milliseconds from sending an order to its receipt, over a kept connection."""
+    """Milliseconds from sending an order to its receipt, over a kept connection, against two floors."""
     with (
         tempfile.TemporaryDirectory() as folder,
         redis_alone(Path(folder)) as url,
@@ -31,21 +35,45 @@ def figures() -> list[Figure]:
             json.dumps({"drinks": [{"line": {"drink": arrival.order.drinks[0].line.drink}}]}).encode()
             for arrival in rush(menu, 1, ROUNDS, 60.0)
         ]
-        line = http.client.HTTPConnection("127.0.0.1", shop.port)
-        bare = _BareScript(url)
+        ring_in = _posting(shop.port, "/api/orders", orders)
+        script = _BareScript(url)
+        ours, floor = in_turn(ROUNDS, ring_in, script.append)
+        found = [("the append script alone, same Redis, same record", ours, floor)]
+        with _bare_flask(url) as port:
+            ours, floor = in_turn(ROUNDS, ring_in, _posting(port, "/orders", orders))
+        found.append(("a bare Flask route that appends with the same script", ours, floor))
+    return [
+        figure("ring-in acknowledged", "ms", floor_is, scaled(ours, 1e3), scaled(floor, 1e3))
+        for floor_is, ours, floor in found
+    ]
 
-        def ring_in(turn: int) -> None:
-            headers = {"Content-Type": "application/json", "Idempotency-Key": str(uuid.uuid4())}
-            line.request("POST", "/api/orders", orders[turn % len(orders)], headers)
-            answer = line.getresponse()
-            body = answer.read()
-            if answer.status != 201:
-                raise RuntimeError(f"ring-in answered {answer.status}: {body.decode()}")
 
-        ours, floor = in_turn(ROUNDS, ring_in, bare.append)
-        line.close()
-    floor_is = "the append script alone, same Redis, same record"
-    return [figure("ring-in acknowledged", "ms", floor_is, scaled(ours, 1e3), scaled(floor, 1e3))]
+def _posting(port: int, path: str, orders: list[bytes]) -> Callable[[int], None]:
+    """What posts the order of a turn over one kept connection."""
+    line = http.client.HTTPConnection("127.0.0.1", port)
+
+    def post(turn: int) -> None:
+        headers = {"Content-Type": "application/json", "Idempotency-Key": str(uuid.uuid4())}
+        line.request("POST", path, orders[turn % len(orders)], headers)
+        answer = line.getresponse()
+        body = answer.read()
+        if answer.status != 201:
+            raise RuntimeError(f"{path} answered {answer.status}: {body.decode()}")
+
+    return post
+
+
+@contextmanager
+def _bare_flask(url: str) -> Iterator[int]:
+    """The port of a bare Flask route of its own process."""
+    asked = [sys.executable, "-m", "tests.bench.bare_flask", url]
+    with subprocess.Popen(asked, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as bare:
+        assert bare.stdin is not None
+        assert bare.stdout is not None
+        try:
+            yield int(bare.stdout.readline())
+        finally:
+            bare.stdin.close()
 
 
 class _BareScript:
